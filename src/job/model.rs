@@ -1,0 +1,138 @@
+//! A job that has been read and found sound: lengths in millimetres, outlines as curves.
+
+use crate::shape::Curve;
+
+/// The unit of plain numbers in the job, and of lengths shown to the person.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Units {
+    /// Millimetres.
+    Mm,
+    /// Centimetres.
+    Cm,
+    /// Metres.
+    M,
+    /// Inches.
+    In,
+    /// Feet.
+    Ft,
+}
+
+/// A whole job.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Job {
+    /// What the person calls it; the file's name when it has no name.
+    pub name: String,
+    /// The job's unit.
+    pub units: Units,
+    /// Free distance between cut lines, in millimetres.
+    pub gap: f64,
+    /// The cloths.
+    pub cloth: Vec<Cloth>,
+    /// The pieces.
+    pub pieces: Vec<Piece>,
+}
+
+/// A roll, a bolt or an offcut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cloth {
+    /// Unique among the cloths.
+    pub name: String,
+    /// Full width, selvage included.
+    pub width: f64,
+    /// What is trimmed from the lower and the upper edge.
+    pub selvage: [f64; 2],
+    /// Length; `None` for as much as is needed.
+    pub length: Option<f64>,
+    /// How many there are.
+    pub count: u32,
+    /// The true outline of an offcut that is no rectangle, in the cloth's own coordinates (x along, y across).
+    pub outline: Option<Curve>,
+    /// Areas not to be used.
+    pub flaws: Vec<Flaw>,
+    /// Grams a square metre.
+    pub mass: Option<f64>,
+    /// Price of a metre of length, in the job's money.
+    pub price: Option<f64>,
+    /// The step in which it is sold, in millimetres.
+    pub sold_by: Option<f64>,
+    /// Whether both faces are alike, so that pieces may be flipped.
+    pub faces_alike: bool,
+}
+
+/// An area of the cloth that is not to be used.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Flaw {
+    /// Where, in the cloth's coordinates.
+    pub outline: Curve,
+    /// What it is.
+    pub note: Option<String>,
+}
+
+/// Which way the warp must run in a piece; the piece's own x axis is its grain line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Grain {
+    /// The direction of the piece's x axis on the roll.
+    pub direction: GrainDirection,
+    /// Degrees that it may be off, either way.
+    pub tolerance: f64,
+    /// Whether the cloth has an up and a down: then a half turn is not allowed.
+    pub one_way: bool,
+}
+
+/// The direction of the piece's x axis on the roll.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GrainDirection {
+    /// Along the roll, with the warp.
+    Along,
+    /// Across the roll, with the fill.
+    Across,
+    /// Along or across.
+    Either,
+    /// At 45° to the warp.
+    Bias,
+    /// Any angle.
+    Free,
+}
+
+/// Teeth of a pinked edge.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pinking {
+    /// Tip to tip, along the edge.
+    pub pitch: f64,
+    /// Tip to nip, across the edge.
+    pub depth: f64,
+}
+
+/// How the edge is cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Edge {
+    /// Straight scissors.
+    Plain,
+    /// Saw-toothed; the nominal size is tip to tip.
+    Pinked(Pinking),
+}
+
+/// An outline to be cut, and how often.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Piece {
+    /// Unique among the pieces.
+    pub name: String,
+    /// The finished outline.
+    pub outline: Curve,
+    /// How many copies.
+    pub quantity: u32,
+    /// The cut outline: the finished outline flattened and grown by the allowance. Teeth lie inside it.
+    pub cut: crate::shape::Outline,
+    /// How the edge is cut.
+    pub edge: Edge,
+    /// Which way the warp must run.
+    pub grain: Grain,
+    /// Whether it may be laid face down.
+    pub flip: bool,
+    /// Names of the cloths that it may be cut from; empty for all.
+    pub cloth: Vec<String>,
+    /// Where it goes.
+    pub goes: Option<String>,
+    /// Where its figures come from.
+    pub source: Option<String>,
+}

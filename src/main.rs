@@ -1,0 +1,3 @@
+//! The command line: parse, run, exit code.
+
+fn main() {}

@@ -1,0 +1,77 @@
+//! `lay.json`, the file that others may rely on.
+
+use serde::{Deserialize, Serialize};
+
+/// A lay as it is written: millimetres, x along the roll, y across it from the lower edge of the full width.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LayFile {
+    /// Always 1.
+    pub format: u32,
+    /// The job file, relative to the lay where that is possible.
+    pub job: String,
+    /// Seed of the search.
+    pub seed: u64,
+    /// Effort of the search.
+    pub effort: u64,
+    /// One entry for each cloth that is cut.
+    pub cloths: Vec<LaidCloth>,
+    /// Pieces that found no place.
+    pub unplaced: Vec<UnplacedPiece>,
+    /// Cautions that the person should read.
+    pub cautions: Vec<String>,
+}
+
+/// One cloth with what lies on it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LaidCloth {
+    /// Name of the cloth in the job.
+    pub cloth: String,
+    /// Which of the job's cloths of this name, from 1.
+    pub number: u32,
+    /// Full width.
+    pub width: f64,
+    /// Lowest and highest usable y.
+    pub usable: [f64; 2],
+    /// Greatest x that a piece reaches.
+    pub length_used: f64,
+    /// 1 − area of the cut outlines ÷ (full width × length used).
+    pub waste: f64,
+    /// Area of the cut outlines ÷ (usable width × length used).
+    pub density: f64,
+    /// The pieces.
+    pub pieces: Vec<LaidPiece>,
+}
+
+/// One copy of a piece on cloth.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LaidPiece {
+    /// Name of the piece in the job.
+    pub piece: String,
+    /// Copy number, from 1.
+    pub copy: u32,
+    /// Degrees counter-clockwise, after the flip.
+    pub turn: f64,
+    /// Whether it is laid face down.
+    pub flipped: bool,
+    /// Where the piece's own origin lands.
+    pub at: [f64; 2],
+    /// The cut outline as it lies on the cloth: no point repeated at the end.
+    pub outline: Vec<[f64; 2]>,
+    /// Its holes.
+    pub holes: Vec<Vec<[f64; 2]>>,
+}
+
+/// A copy that found no place.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct UnplacedPiece {
+    /// Name of the piece in the job.
+    pub piece: String,
+    /// Copy number, from 1.
+    pub copy: u32,
+    /// Why.
+    pub why: String,
+}
