@@ -24,6 +24,8 @@ pub struct Cloth {
     /// Price of a millimetre of length; zero for cloth that is already on the shelf. Cheaper cloth per usable area is
     /// filled first.
     pub price: f64,
+    /// Whether pieces may be laid face down on it.
+    pub faces_alike: bool,
 }
 
 /// The turns that the grain allows.
@@ -49,7 +51,7 @@ pub struct Piece {
     pub quantity: u32,
     /// The turns that the grain allows.
     pub turns: Turns,
-    /// Whether it may be laid face down.
+    /// Whether it may be laid face down where the cloth's faces are alike.
     pub flip: bool,
     /// Indices of the cloths that it may be cut from; `None` for all.
     pub cloths: Option<Vec<usize>>,

@@ -7,9 +7,9 @@ mod curve;
 mod outline;
 mod pose;
 
-pub use curve::Curve;
+pub use curve::{Allowance, Curve, Join, PathFault};
 pub use outline::{Outline, OutlineFault};
-pub use pose::Pose;
+pub use pose::{Pose, sin_cos_degrees};
 
 /// Largest distance, in millimetres, between a curve and the polygon that stands for it.
 ///
