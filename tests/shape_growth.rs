@@ -4,6 +4,7 @@ use clothwright::shape::{Allowance, Curve, FLATTENING, Join, MITRE_LIMIT, Outlin
 use geo::line_intersection::{LineIntersection, line_intersection};
 use geo::{Area, BooleanOps, ConvexHull, Distance, Euclidean};
 use geo_types::{Coord, Line, LineString, MultiPoint, Point, Polygon};
+use kurbo::{BezPath, ParamCurve};
 use proptest::prelude::*;
 use std::f64::consts::{PI, TAU};
 
@@ -274,6 +275,36 @@ proptest! {
                 let near = Euclidean.distance(&edge, &outline.polygon().interiors()[0]);
                 prop_assert!(near >= distance - GRID, "an edge lies only {near} mm away");
             }
+        }
+    }
+
+    /// Samples by kurbo, a general curve library; nowhere may the cut line come nearer to the curve than the allowance.
+    #[test]
+    fn curves_keep_their_allowance(points in star(), bulge in -60.0..60.0f64, distance in 1.0..60.0f64, round: bool) {
+        let count = points.len();
+        let mut data = format!("M {} {}", points[0][0], points[0][1]);
+        for i in 0..count {
+            let (a, b) = (points[i], points[(i + 1) % count]);
+            let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
+            let out = bulge / dx.hypot(dy);
+            let control = [a[0] + dx / 2.0 + out * dy, a[1] + dy / 2.0 - out * dx];
+            data += &format!(" Q {} {} {} {}", control[0], control[1], b[0], b[1]);
+        }
+        let curve = Curve::from_svg_path(&(data.clone() + " Z"), 1.0).unwrap();
+        prop_assume!(curve.flatten().is_ok());
+        let join = if round { Join::Round } else { Join::Mitred };
+        let cut = curve.cut_outline(&all_round(distance, join)).unwrap();
+        let path = BezPath::from_svg(&data).unwrap();
+        let samples: Vec<(f64, f64)> = path
+            .segments()
+            .flat_map(|segment| (0..40).map(move |i| segment.eval(f64::from(i) / 40.0)))
+            .map(|p| (p.x, p.y))
+            .collect();
+        // A curve may cross itself by less than the flattening without its polygon doing so.
+        prop_assume!(Outline::new(Polygon::new(LineString::from(samples.clone()), Vec::new())).is_ok());
+        for sample in samples {
+            let near = Euclidean.distance(&Point::from(sample), cut.polygon().exterior());
+            prop_assert!(near >= distance - GRID, "the cut line comes as near as {near} mm");
         }
     }
 
