@@ -28,6 +28,7 @@ const STRICT: ParseOptions = ParseOptions {
 
 /// The tree, or nothing and a fault.
 pub(super) fn parse<'t>(source: &Source<'t>, findings: &mut Findings) -> Option<Value<'t>> {
+    begins_like_a_job(source, findings)?;
     let open_text = open_text(source.text);
     let tree = match parse_to_ast(source.text, &CollectOptions::default(), &STRICT) {
         Err(error) if open_text.is_none_or(|start| error.range().start < start) => {
@@ -43,29 +44,44 @@ pub(super) fn parse<'t>(source: &Source<'t>, findings: &mut Findings) -> Option<
         findings.fault(range, OPEN_TEXT.0.to_owned(), OPEN_TEXT.1.to_owned(), None);
         return None;
     }
-    let tree = tree.and_then(|result| result.value);
-    let Some(tree) = tree else {
-        let hint = "a job begins with { \"format\": 1, \"units\": \"mm\", …".to_owned();
-        findings.fault(Range { start: 0, end: 0 }, "the file is empty".to_owned(), hint, None);
-        return None;
-    };
+    let tree = tree?.value?;
     if let Some(range) = too_deep(&tree, 0) {
         findings.fault(range, format!("nested more than {} deep", limits::NESTING), too_deep_hint(), None);
         return None;
     }
-    if let Err(error) = serde_json::from_str::<serde::de::IgnoredAny>(source.text) {
-        let start = source.offset(error.line(), error.column());
-        let text = error.to_string();
-        let what = text.split(" at line ").next().unwrap_or_default();
-        let (message, hint) = match what.starts_with("control character") {
-            true => ("a tab or another control character stands in this text".to_owned(), "write \\t for a tab"),
-            false => (format!("this is not JSON: {what}"), "see RFC 8259 for how JSON is written"),
-        };
-        findings.fault(Range { start, end: start }, message, hint.to_owned(), None);
-        return None;
-    }
+    is_strict(source, findings)?;
     Some(tree)
 }
+
+fn begins_like_a_job(source: &Source, findings: &mut Findings) -> Option<()> {
+    let start = source.text.len() - source.text.trim_start().len();
+    let first = source.text[start..].chars().next();
+    let message = match first {
+        Some('{' | '[') => return Some(()),
+        Some(first) => format!("this is not JSON: a job begins with {{, this begins with {first}"),
+        None => "the file is empty".to_owned(),
+    };
+    let end = start + first.map_or(0, char::len_utf8);
+    findings.fault(Range { start, end }, message, BEGINNING.to_owned(), None);
+    None
+}
+
+/// A second look by the stricter parser.
+fn is_strict(source: &Source, findings: &mut Findings) -> Option<()> {
+    let Err(error) = serde_json::from_str::<serde::de::IgnoredAny>(source.text) else { return Some(()) };
+    let start = source.offset(error.line(), error.column());
+    let text = error.to_string();
+    let what = text.split(" at line ").next().unwrap_or_default();
+    let (message, hint) = if what.starts_with("control character") {
+        ("a tab or another control character stands in this text".to_owned(), "write \\t for a tab")
+    } else {
+        (format!("this is not JSON: {what}"), "see RFC 8259 for how JSON is written")
+    };
+    findings.fault(Range { start, end: start }, message, hint.to_owned(), None);
+    None
+}
+
+const BEGINNING: &str = "a job begins with { \"format\": 1, \"units\": \"mm\", …";
 
 const NOT_FINITE: (&str, &str) = ("NaN and Infinity are not numbers in JSON", "write a finite number such as 165");
 
