@@ -91,6 +91,23 @@ fn the_line_of_a_file_without_line_breaks_is_cut() {
     assert_eq!(lines[1].chars().nth(caret), Some('0'), "{shown}");
 }
 
+#[test]
+fn what_the_person_wrote_cannot_steer_the_terminal_or_flood_it() {
+    let text = format!(
+        r#"{{ "format": 1, "units": "\u001b[2J", "\u001b[31m": 1, "{}": 2, "name": "\u001b]0;x",
+             "cloth": [{{ "name": "roll", "width": "{}" }}],
+             "pieces": [{{ "name": "p", "outline": {{ "path": "M 0 0 \u001b" }} }}, {{ "name": "q", "outline": {{ "polygon": [
+               [0, 0], [1,
+                 0], [1, 0]] }} }}] }}"#,
+        "x".repeat(5000),
+        "9 ".repeat(5000)
+    );
+    let shown = job::read_text("x.json", &text).unwrap_err().to_string();
+    assert!(shown.chars().all(|c| c == '\n' || !c.is_control()), "{shown:?}");
+    assert!(shown.lines().all(|line| line.chars().count() < 300), "{shown}");
+    assert!(shown.contains("the same as the one before it, [1, 0]"), "{shown}");
+}
+
 const GOOD: &str = include_str!("../fixtures/good/every-key.json");
 
 proptest! {
