@@ -144,12 +144,10 @@ impl Curve {
         let polygon = |role, ring: &[Segment]| {
             let vertices = flatten_ring(ring, role == RingRole::Outer, FLATTENING);
             let kept = vertices.iter().filter(|vertex| vertex.kind != VertexKind::Smooth);
-            LineString::new(kept.map(|vertex| coord(vertex.at)).collect())
+            closed(kept.map(|vertex| coord(vertex.at)).collect())
         };
         let holes = self.rings().skip(1).map(|(role, ring)| polygon(role, ring)).collect();
-        let outline = Outline::new(Polygon::new(polygon(RingRole::Outer, &self.outer), holes))?;
-        // Polygons only just clear of each other may stand for curves that are not.
-        if self.area() <= 0.0 { Err(OutlineFault::NothingLeft) } else { Ok(outline) }
+        Outline::new(Polygon::new(polygon(RingRole::Outer, &self.outer), holes))
     }
 
     /// Number of segments of the outer ring, which is how many entries a by-edge allowance needs: four for a rectangle,
@@ -229,6 +227,12 @@ fn reverse(vertices: &mut [Vertex]) {
     for (index, vertex) in vertices.iter_mut().enumerate() {
         vertex.segment = segments[(index + 1) % segments.len()];
     }
+}
+
+/// Closes a ring even where its last point happens to be its first: that is a fault to be found, not the closing.
+fn closed(mut points: Vec<Coord<f64>>) -> LineString<f64> {
+    points.extend(points.first().copied());
+    LineString::new(points)
 }
 
 pub(super) fn coord(point: Point) -> Coord<f64> {

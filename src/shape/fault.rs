@@ -81,9 +81,6 @@ pub enum OutlineFault {
         /// The ring.
         ring: RingRole,
     },
-    /// The holes leave no material.
-    #[error("the holes are as large as the outline: nothing is left of the piece")]
-    NothingLeft,
     /// Two edges of a ring cross.
     #[error("{ring} crosses itself at {at}, where edge {first} meets edge {second}")]
     SelfCrossing {

@@ -26,9 +26,11 @@ pub(super) fn arc_between(
     let half_chord = (from - to) * 0.5;
     let half = Vec2::new(half_chord.dot(along_x) / radii.x, half_chord.dot(along_y) / radii.y);
     let half_length = half.hypot();
-    let radii = radii * half_length.max(1.0);
-    let half = if half_length > 1.0 { half / half_length } else { half };
-    let reach = ((1.0 - half.hypot2()).max(0.0) / half.hypot2()).sqrt();
+    // A chord as long as the ellipse is wide halves it, whatever the last digits say: the root would make a millionth of
+    // a millimetre out of them.
+    let halved = half_length > 1.0 - 1e-12;
+    let (radii, half) = if halved { (radii * half_length, half / half_length) } else { (radii, half) };
+    let reach = if halved { 0.0 } else { ((1.0 - half.hypot2()) / half.hypot2()).sqrt() };
     let side = if large_arc == sweep { -reach } else { reach };
     let centre_from_middle = Vec2::new(half.y, -half.x) * side;
 
