@@ -1,0 +1,111 @@
+//! The cloth itself: edges, selvage, usable width, flaws, where to cut it off.
+
+use geo_types::{Coord, Polygon, Rect};
+use svg::node::element::Group;
+
+use crate::shape::{Curve, Outline};
+
+use super::frame::line;
+use super::ink::{Anchor, group, path, text};
+use super::label::{BoxShape, Room};
+use super::lettering::{block_width, size_within};
+use super::sheet::{LaySheet, Measures};
+
+/// Teeth of the line where the drawing breaks off.
+const BREAK_TEETH: usize = 24;
+
+/// The cloth beneath the pieces.
+pub(super) fn cloth(sheet: &LaySheet, measures: &Measures) -> Group {
+    let frame = &measures.frame;
+    let [low, high] = sheet.laid.usable;
+    let full = frame.path(&full_width(measures));
+    let mut layer = group("cloth-layer");
+    match sheet.cloth.outline.as_ref().map(Curve::flatten) {
+        Some(Ok(outline)) => {
+            layer = layer.add(path("unseen", full)).add(path("cloth", frame.path(outline.polygon())));
+        }
+        _ => layer = layer.add(path("cloth", full)),
+    }
+    for (from, to) in [(0.0, low), (high, sheet.laid.width)] {
+        if to > from {
+            let band = Rect::new(Coord { x: 0.0, y: from }, Coord { x: measures.drawn, y: to }).to_polygon();
+            layer = layer.add(path("selvage", frame.path(&band)).set("fill", "url(#selvage)"));
+        }
+    }
+    for y in [low, high] {
+        layer = layer.add(path("usable", across_drawing(measures, y)));
+    }
+    layer
+}
+
+/// What lies over the pieces: flaws, the roll's end, where to cut it off.
+pub(super) fn over(sheet: &LaySheet, measures: &Measures) -> Group {
+    let mut layer = group("cloth-marks");
+    for flaw in &sheet.cloth.flaws {
+        if let Ok(outline) = flaw.outline.flatten() {
+            layer = layer.add(flawed(&outline, flaw.note.as_deref(), measures));
+        }
+    }
+    let frame = &measures.frame;
+    let (bottom, top) = (frame.y(0.0), frame.y(sheet.laid.width));
+    layer = layer.add(path("roll-end", line((frame.left, bottom), (frame.left, top))));
+    let cut = frame.x(sheet.laid.length_used);
+    let size = measures.lettering;
+    layer = layer.add(path("cut-off", line((cut, bottom + 0.6 * size), (cut, top - 1.2 * size))));
+    let words = format!("cut off here: {}", measures.units.show(sheet.laid.length_used));
+    layer = layer.add(text(&words, (cut, top - 1.6 * size), size, Anchor::End).set("class", "strong"));
+    layer.add(warp(sheet, measures))
+}
+
+/// The drawn part of the full width; a zigzag where the cloth goes on beyond the drawing.
+fn full_width(measures: &Measures) -> Polygon<f64> {
+    let (length, width) = (measures.drawn, measures.frame.width);
+    let mut ring = vec![Coord { x: 0.0, y: 0.0 }, Coord { x: length, y: 0.0 }];
+    if measures.broken_off {
+        let depth = measures.lettering * 0.6;
+        ring.extend((1..BREAK_TEETH).map(|tooth| Coord {
+            x: length - if tooth % 2 == 1 { depth } else { 0.0 },
+            y: width * tooth as f64 / BREAK_TEETH as f64,
+        }));
+    }
+    ring.extend([Coord { x: length, y: width }, Coord { x: 0.0, y: width }]);
+    Polygon::new(ring.into(), Vec::new())
+}
+
+fn across_drawing(measures: &Measures, y: f64) -> String {
+    line((measures.frame.left, measures.frame.y(y)), (measures.frame.x(measures.drawn), measures.frame.y(y)))
+}
+
+fn flawed(outline: &Outline, note: Option<&str>, measures: &Measures) -> Group {
+    let data = measures.frame.path(outline.polygon());
+    let note = note.unwrap_or("flaw");
+    let mut drawing = group("flaw-area").add(super::ink::tooltip(&format!("not to be used: {note}")));
+    drawing = drawing.add(path("flaw", data).set("style", "fill:url(#no-cloth)"));
+    let shape = BoxShape { width: block_width(&[note.to_owned()]), height: 1.2 };
+    let spot = Room::new(outline.polygon()).for_text(shape);
+    let size = size_within(spot.map_or(0.0, |spot| spot.size).clamp(measures.lettering * 0.35, measures.lettering));
+    let bounds = outline.bounds();
+    let at = measures.frame.point(bounds.center());
+    let label = text(note, (at.x, at.y + 0.35 * size), size, Anchor::Middle)
+        .set("class", "strong")
+        .set("stroke", "#ffffff")
+        .set("stroke-width", super::frame::number(size * 0.25))
+        .set("style", "paint-order:stroke");
+    drawing.add(label)
+}
+
+/// An arrow above the cloth that shows where the warp runs.
+fn warp(sheet: &LaySheet, measures: &Measures) -> Group {
+    let size = measures.lettering;
+    let (x, y) = (measures.frame.left, measures.frame.y(sheet.laid.width) - 2.0 * size);
+    let (tip, head) = (x + 6.0 * size, 0.5 * size);
+    let arrow = format!(
+        "{}{}{}",
+        line((x, y), (tip, y)),
+        line((tip - head, y - head * 0.5), (tip, y)),
+        line((tip - head, y + head * 0.5), (tip, y))
+    );
+    group("warp")
+        .add(path("grain", arrow))
+        .add(text("warp, along the roll", (tip + 0.6 * size, y + 0.35 * size), size, Anchor::Start))
+}
