@@ -2,6 +2,7 @@
 
 mod account;
 mod lay_file;
+mod lay_json;
 mod outputs;
 mod pieces;
 mod record;
@@ -11,6 +12,7 @@ mod work;
 
 pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
 pub use lay_file::{LaidCloth, LaidPiece, LayFile, UnplacedPiece};
+pub use lay_json::lay_json;
 pub use outputs::{OutputFault, Outputs};
 pub use pieces::{PieceRow, piece_table, pieces_to_cut};
 pub use record::{COORDINATE_STEP, record};
