@@ -21,7 +21,7 @@ pub fn verify_task(task: &Task, lay: &Lay) -> Vec<Finding> {
     let whole = |fault| Finding { cloth: None, fault };
     let mut findings = Vec::new();
     for (piece, _) in copies.iter().filter(|(piece, _)| *piece >= task.pieces.len()) {
-        findings.push(whole(Fault::UnknownPiece { name: piece_name(*piece) }));
+        findings.push(whole(Fault::UnknownPiece { name: format!("piece {piece}") }));
     }
     let named = copies.iter().map(|(piece, copy)| Named::new(piece_name(*piece), *copy));
     findings.extend(check_copies(&wanted, named).into_iter().map(whole));
@@ -40,7 +40,7 @@ pub fn verify_task(task: &Task, lay: &Lay) -> Vec<Finding> {
 
 fn check_answer(task: &Task, name: &Named, lay: &ClothLay, piece_name: impl Fn(usize) -> String) -> Vec<Finding> {
     let Some(cloth) = task.cloths.get(lay.cloth) else {
-        return vec![Finding { cloth: None, fault: Fault::UnknownCloth { name: name.name.clone() } }];
+        return vec![Finding { cloth: None, fault: Fault::UnknownCloth { name: format!("cloth {}", lay.cloth) } }];
     };
     let known = || lay.placed.iter().filter_map(|placed| Some((placed, task.pieces.get(placed.piece)?)));
     let laid: Vec<_> = known()
