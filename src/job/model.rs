@@ -1,21 +1,7 @@
 //! A job that has been read and found sound: lengths in millimetres, outlines as curves.
 
 use crate::shape::Curve;
-
-/// The unit of plain numbers in the job, and of lengths shown to the person.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Units {
-    /// Millimetres.
-    Mm,
-    /// Centimetres.
-    Cm,
-    /// Metres.
-    M,
-    /// Inches.
-    In,
-    /// Feet.
-    Ft,
-}
+pub use crate::units::Units;
 
 /// A whole job.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +16,8 @@ pub struct Job {
     pub cloth: Vec<Cloth>,
     /// The pieces.
     pub pieces: Vec<Piece>,
+    /// What the person noted about the job.
+    pub note: Option<String>,
 }
 
 /// A roll, a bolt or an offcut.
@@ -57,6 +45,8 @@ pub struct Cloth {
     pub sold_by: Option<f64>,
     /// Whether both faces are alike, so that pieces may be flipped.
     pub faces_alike: bool,
+    /// What the person noted about it.
+    pub note: Option<String>,
 }
 
 /// An area of the cloth that is not to be used.
@@ -135,4 +125,32 @@ pub struct Piece {
     pub goes: Option<String>,
     /// Where its figures come from.
     pub source: Option<String>,
+}
+
+impl Cloth {
+    /// The lowest and the highest y that a piece may reach, in millimetres: the width without its selvages.
+    pub fn usable(&self) -> [f64; 2] {
+        [self.selvage[0], self.width - self.selvage[1]]
+    }
+}
+
+impl Grain {
+    /// The turns of the piece that the grain allows, in degrees counter-clockwise, each give or take the tolerance;
+    /// `None` for any.
+    ///
+    /// Where the cloth has an up and a down (along x), a turn and its half turn are not both allowed.
+    pub fn turns(&self) -> Option<Vec<f64>> {
+        let turns: &[f64] = match (self.direction, self.one_way) {
+            (GrainDirection::Along, false) => &[0.0, 180.0],
+            (GrainDirection::Along, true) => &[0.0],
+            (GrainDirection::Across, false) => &[90.0, 270.0],
+            (GrainDirection::Across, true) => &[90.0],
+            (GrainDirection::Either, false) => &[0.0, 90.0, 180.0, 270.0],
+            (GrainDirection::Either, true) => &[0.0, 90.0],
+            (GrainDirection::Bias, false) => &[45.0, 135.0, 225.0, 315.0],
+            (GrainDirection::Bias, true) => &[45.0, 315.0],
+            (GrainDirection::Free, _) => return None,
+        };
+        Some(turns.to_vec())
+    }
 }

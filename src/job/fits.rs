@@ -1,0 +1,141 @@
+//! Whether a piece can lie on a cloth at all, at some turn that its grain allows, and by how much it is too large.
+
+use geo::ConvexHull;
+use geo_types::Coord;
+use kurbo::Shape;
+
+use super::model::{Cloth, Grain};
+use crate::shape::{Outline, sin_cos_degrees};
+
+/// The convex hull of a cut outline, ready to be measured at any turn.
+pub(super) struct Hull {
+    /// Counter-clockwise.
+    points: Vec<Coord<f64>>,
+    /// Direction of the edge that starts at each point, in degrees, growing from the first by less than a full turn.
+    edges: Vec<f64>,
+}
+
+/// How a piece misses a cloth at the turn where it misses it least, in millimetres.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Miss {
+    /// What the piece needs across the roll.
+    pub across: f64,
+    /// What the piece needs along it.
+    pub along: f64,
+    /// The free width and length of the cloth.
+    pub room: [f64; 2],
+}
+
+impl Miss {
+    /// How much is missing in the worse direction; zero or less where the piece fits.
+    pub fn by(&self) -> f64 {
+        self.too_wide().max(self.too_long())
+    }
+
+    /// How much width is missing.
+    pub fn too_wide(&self) -> f64 {
+        self.across - self.room[0]
+    }
+
+    /// How much length is missing.
+    pub fn too_long(&self) -> f64 {
+        self.along - self.room[1]
+    }
+}
+
+/// Free width and length of a cloth: selvages off, and no more than the box round an offcut's outline.
+fn room(cloth: &Cloth) -> [f64; 2] {
+    let [mut lower, mut upper] = cloth.usable();
+    let (mut first, mut last) = (0.0_f64, cloth.length.unwrap_or(f64::INFINITY));
+    if let Some(region) = &cloth.outline {
+        let bounds = region.outer.bounding_box();
+        (lower, upper) = (lower.max(bounds.y0), upper.min(bounds.y1));
+        (first, last) = (first.max(bounds.x0), last.min(bounds.x1));
+    }
+    [upper - lower, last - first]
+}
+
+impl Hull {
+    pub fn of(outline: &Outline) -> Self {
+        let mut points = outline.polygon().convex_hull().exterior().0.clone();
+        // The ring repeats its first point at the end.
+        points.pop();
+        let mut edges: Vec<f64> = Vec::with_capacity(points.len());
+        for (index, from) in points.iter().enumerate() {
+            let to = points[(index + 1) % points.len()];
+            let direction = libm::atan2(to.y - from.y, to.x - from.x).to_degrees();
+            let first = *edges.first().unwrap_or(&direction);
+            edges.push(first + (direction - first).rem_euclid(360.0));
+        }
+        Self { points, edges }
+    }
+
+    /// How the piece misses the cloth at its best allowed turn.
+    pub fn miss(&self, grain: &Grain, cloth: &Cloth) -> Miss {
+        let room = room(cloth);
+        let ranges = match grain.turns() {
+            // Half a turn changes neither extent.
+            None => vec![[0.0, 180.0]],
+            Some(turns) => turns.iter().map(|turn| [turn - grain.tolerance, turn + grain.tolerance]).collect(),
+        };
+        let misses = ranges.iter().flat_map(|[from, to]| self.turning_points(*from, *to, room));
+        misses.min_by(|one, other| one.by().total_cmp(&other.by())).unwrap_or(Miss { across: 0.0, along: 0.0, room })
+    }
+
+    /// The misses at every turn of a range where the least one can be.
+    ///
+    /// Between two turns at which an edge of the hull lies along or across the roll, each extent of the hull is a single
+    /// arch, lowest at an end; and the greater of two arches is lowest at an end or where they cross.
+    fn turning_points(&self, from: f64, to: f64, room: [f64; 2]) -> Vec<Miss> {
+        // An edge lies along or across the roll four times in a full turn; the first time at or after `from` is here.
+        let first = |edge: &f64| from + (-edge - from).rem_euclid(90.0);
+        let quarters = |turn: f64| (0..4).map(move |quarter| turn + 90.0 * f64::from(quarter));
+        let mut turns: Vec<f64> = self.edges.iter().map(first).flat_map(quarters).filter(|turn| *turn < to).collect();
+        turns.extend([from, to]);
+        turns.sort_by(f64::total_cmp);
+        turns.dedup();
+        let mut misses: Vec<Miss> = turns.iter().map(|turn| self.at(*turn, room)).collect();
+        for pair in turns.windows(2) {
+            if let Some(turn) = self.crossing(pair[0], pair[1], room) {
+                misses.push(self.at(turn, room));
+            }
+        }
+        misses
+    }
+
+    /// The turn between two others where too wide and too long are equal, if their order changes.
+    fn crossing(&self, mut from: f64, mut to: f64, room: [f64; 2]) -> Option<f64> {
+        let wider = |turn: f64| {
+            let miss = self.at(turn, room);
+            miss.too_wide() > miss.too_long()
+        };
+        let wider_first = wider(from);
+        if wider_first == wider(to) {
+            return None;
+        }
+        for _ in 0..50 {
+            let middle = 0.5 * (from + to);
+            if wider(middle) == wider_first {
+                from = middle;
+            } else {
+                to = middle;
+            }
+        }
+        Some(0.5 * (from + to))
+    }
+
+    fn at(&self, turn: f64, room: [f64; 2]) -> Miss {
+        let (sin, cos) = sin_cos_degrees(turn);
+        let along = |point: Coord<f64>| cos * point.x - sin * point.y;
+        let across = |point: Coord<f64>| sin * point.x + cos * point.y;
+        let far = |direction: f64| self.farthest(direction - turn);
+        Miss { along: along(far(0.0)) - along(far(180.0)), across: across(far(90.0)) - across(far(270.0)), room }
+    }
+
+    /// The point that lies farthest in a direction, in degrees: where the edges turn past its left hand.
+    fn farthest(&self, direction: f64) -> Coord<f64> {
+        let first = self.edges[0];
+        let left = first + (direction + 90.0 - first).rem_euclid(360.0);
+        self.points[self.edges.partition_point(|edge| *edge < left) % self.points.len()]
+    }
+}

@@ -1,0 +1,35 @@
+//! How much a job may hold, said in one place: enough for any aircraft, and small enough that a slip of the keyboard
+//! is found at the door and not after an hour of work.
+
+/// Largest job file, in bytes.
+pub const FILE_BYTES: u64 = 16 * 1024 * 1024;
+
+/// Deepest nesting of lists and objects; a sound job needs 8.
+pub const NESTING: usize = 32;
+
+/// Most entries in the list of cloths.
+pub const CLOTHS: usize = 1_000;
+
+/// Most entries in the list of pieces.
+pub const PIECES: usize = 10_000;
+
+/// Most copies of all pieces together.
+pub const COPIES: u32 = 100_000;
+
+/// Most points in the polygon or path of one outline, holes included.
+pub const POINTS: usize = 20_000;
+
+/// Most areas to avoid on one cloth.
+pub const FLAWS: usize = 1_000;
+
+/// Greatest length and greatest distance of a point from the origin, in millimetres: one kilometre.
+pub const LENGTH: f64 = 1_000_000.0;
+
+/// Smallest width, length or diameter, in millimetres: less than scissors can cut.
+pub const SMALLEST: f64 = 0.1;
+
+/// Most characters in a name.
+pub const NAME_CHARACTERS: usize = 200;
+
+/// Most faults that are kept and shown; the others are counted.
+pub const FAULTS_SHOWN: usize = 100;

@@ -1,0 +1,122 @@
+//! The door: from a path or a text to a job, or to what is wrong.
+
+use std::fs;
+use std::io::{ErrorKind, Read};
+use std::path::{Path, PathBuf};
+
+use thiserror::Error;
+
+use super::fault::{Caution, Faults, Findings};
+use super::limits;
+use super::model::Job;
+use super::read_job::job;
+use super::reader::Reader;
+use super::source::Source;
+use super::syntax;
+use crate::units::Units;
+
+/// A job that was read, and what is risky about it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reading {
+    /// The job.
+    pub job: Job,
+    /// What the person should think about, in the order of the file.
+    pub cautions: Vec<Caution>,
+}
+
+/// Why there is no job.
+#[derive(Debug, Error)]
+pub enum ReadError {
+    /// There is no such file.
+    #[error("there is no file {path:?}; look at the spelling and at the folder that you are in")]
+    Missing {
+        /// The file.
+        path: PathBuf,
+    },
+    /// It is a folder.
+    #[error("{path:?} is a folder; name the job file in it")]
+    Folder {
+        /// The folder.
+        path: PathBuf,
+    },
+    /// It is too large to be a job.
+    #[error("{path:?} has more than {} MB, which no job needs; is it the right file?", limits::FILE_BYTES / 1024 / 1024)]
+    TooLarge {
+        /// The file.
+        path: PathBuf,
+    },
+    /// It is no UTF-8 text.
+    #[error("{path:?} is not UTF-8 text (byte {at}); save it as UTF-8 in your editor")]
+    NotUtf8 {
+        /// The file.
+        path: PathBuf,
+        /// The first byte that is wrong, from 1.
+        at: usize,
+    },
+    /// The system would not let it be read.
+    #[error("{path:?} cannot be read: {source}")]
+    Io {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        source: std::io::Error,
+    },
+    /// The job is wrong.
+    #[error(transparent)]
+    Faults(#[from] Faults),
+}
+
+/// Reads a job file.
+///
+/// # Errors
+/// [`ReadError`]: the file cannot be read, or the job in it has faults.
+pub fn read(path: &Path) -> Result<Reading, ReadError> {
+    let text = read_file(path)?;
+    Ok(read_text(&path.to_string_lossy(), &text)?)
+}
+
+fn read_file(path: &Path) -> Result<String, ReadError> {
+    let own = || path.to_owned();
+    let failed = |source: std::io::Error| match source.kind() {
+        ErrorKind::NotFound => ReadError::Missing { path: own() },
+        _ => ReadError::Io { path: own(), source },
+    };
+    if fs::metadata(path).map_err(failed)?.is_dir() {
+        return Err(ReadError::Folder { path: own() });
+    }
+    let mut bytes = Vec::new();
+    let file = fs::File::open(path).map_err(failed)?;
+    file.take(limits::FILE_BYTES + 1).read_to_end(&mut bytes).map_err(failed)?;
+    if bytes.len() as u64 > limits::FILE_BYTES {
+        return Err(ReadError::TooLarge { path: own() });
+    }
+    String::from_utf8(bytes)
+        .map_err(|error| ReadError::NotUtf8 { path: own(), at: error.utf8_error().valid_up_to() + 1 })
+}
+
+/// Reads a job from its text; `name` is what messages call it, and its stem names a job that has no name.
+///
+/// # Errors
+/// Every fault of the text at once.
+///
+/// ```
+/// let text = r#"{ "format": 1, "units": "mm",
+///   "cloth":  [ { "name": "roll", "width": 1780 } ],
+///   "pieces": [ { "name": "doily", "outline": { "circle": 165 }, "quantity": 24, "edge": "pinked" } ] }"#;
+/// let reading = clothwright::job::read_text("first.json", text)?;
+/// assert_eq!(reading.job.pieces[0].quantity, 24);
+///
+/// let faults = clothwright::job::read_text("first.json", &text.replace("165", "-165")).unwrap_err();
+/// assert!(faults.to_string().contains("a diameter must be greater than 0, this is -165"));
+/// # Ok::<(), clothwright::job::Faults>(())
+/// ```
+pub fn read_text(name: &str, text: &str) -> Result<Reading, Faults> {
+    let source = Source::new(name, text);
+    let mut findings = Findings::default();
+    let tree = syntax::parse(&source, &mut findings);
+    let mut reader = Reader { source: &source, findings, units: Units::Mm };
+    let job = tree.as_ref().and_then(|tree| job(&mut reader, tree));
+    let cautions = reader.findings.finish(&source, tree.as_ref())?;
+    let job = job.expect("a reader that has no answer has noted a fault");
+    Ok(Reading { job, cautions })
+}

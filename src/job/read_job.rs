@@ -1,0 +1,194 @@
+//! Reads the whole job: its own keys, its cloths, its pieces, and what must hold between them.
+
+use std::path::Path;
+
+use jsonc_parser::ast::Value;
+use jsonc_parser::common::{Range, Ranged};
+
+use super::fits::{Hull, Miss};
+use super::keys::JOB;
+use super::limits;
+use super::model::{Cloth, Job, Piece};
+use super::nearest::one_of;
+use super::read_cloth::cloth;
+use super::read_piece::{ClothNames, piece};
+use super::reader::{Fields, Reader, Sort};
+use crate::units::Units;
+use crate::verify::TOLERANCE;
+
+const GAP: Sort = Sort {
+    what: "the gap",
+    hint: "write the free distance between cut lines, for example \"5 mm\"; 0 lets them touch",
+};
+const CLOTHS_HINT: &str = "write for example [{ \"name\": \"roll\", \"width\": 1780 }]";
+const PIECES_HINT: &str =
+    "write for example [{ \"name\": \"doily\", \"outline\": { \"circle\": 165 }, \"quantity\": 24 }]";
+
+/// The job of a syntax tree; `None` after faults that leave too little of it.
+pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
+    let fields = reader.object(tree, &JOB)?;
+    let format = fields.get("format").and_then(|value| format(reader, value));
+    let units = fields.get("units").and_then(|value| units(reader, value));
+    reader.units = units.unwrap_or(Units::Mm);
+    let name = fields.get("name").map_or_else(|| Some(file_stem(reader.source.name)), |value| reader.name(value));
+    let note = fields.get("note").map_or(Some(None), |value| reader.text(value, "a note").map(Some));
+    let gap = fields.get("gap").map_or(Some(0.0), |value| reader.length_or_zero(value, GAP));
+
+    let cloth = cloths(reader, &fields);
+    let pieces = pieces(reader, &fields, &cloth);
+    if let (Some(_), Some(cloths)) = (units, cloth.read.iter().cloned().collect::<Option<Vec<_>>>()) {
+        for (value, piece) in cloth_list(&fields, "pieces").iter().zip(&pieces) {
+            if let Some(piece) = piece {
+                fits_some_cloth(reader, value, piece, &cloths);
+            }
+        }
+    }
+    format?;
+    Some(Job {
+        name: name?,
+        units: units?,
+        gap: gap?,
+        cloth: cloth.read.into_iter().collect::<Option<_>>()?,
+        pieces: pieces.into_iter().collect::<Option<_>>()?,
+        note: note?.map(str::to_owned),
+    })
+}
+
+fn file_stem(name: &str) -> String {
+    Path::new(name).file_stem().map_or_else(|| name.to_owned(), |stem| stem.to_string_lossy().into_owned())
+}
+
+fn format(reader: &mut Reader, value: &Value) -> Option<()> {
+    let hint = "write \"format\": 1";
+    let number = reader.number(value, "the format", hint)?;
+    if number == 1.0 {
+        return Some(());
+    }
+    let message = format!("format {} is not known, this program reads format 1", reader.seen(value));
+    reader.fault(&value.range(), message, hint);
+    None
+}
+
+fn units(reader: &mut Reader, value: &Value) -> Option<Units> {
+    let symbols = Units::ALL.map(Units::symbol);
+    reader.word(value, "a unit that a job can be written in", &symbols).and_then(Units::from_symbol)
+}
+
+/// The cloths as far as they could be read.
+struct Cloths {
+    read: Vec<Option<Cloth>>,
+    names: Vec<String>,
+    /// Whether every name could be read.
+    complete: bool,
+}
+
+fn cloths(reader: &mut Reader, fields: &Fields) -> Cloths {
+    let list = fields
+        .get("cloth")
+        .and_then(|value| reader.list(value, "the list of cloths", (1, limits::CLOTHS), CLOTHS_HINT));
+    let Some(list) = list else {
+        return Cloths { read: vec![None], names: Vec::new(), complete: false };
+    };
+    let read = list.iter().map(|value| cloth(reader, value)).collect();
+    let names = names(list);
+    unlike_names(reader, &names, "cloth", "give each its own name, or use \"count\" for several alike");
+    Cloths {
+        read,
+        complete: names.len() == list.len(),
+        names: names.into_iter().map(|(name, _)| name.to_owned()).collect(),
+    }
+}
+
+fn pieces(reader: &mut Reader, fields: &Fields, cloths: &Cloths) -> Vec<Option<Piece>> {
+    let list = fields
+        .get("pieces")
+        .and_then(|value| reader.list(value, "the list of pieces", (1, limits::PIECES), PIECES_HINT));
+    let Some(list) = list else { return vec![None] };
+    let known = ClothNames { names: &cloths.names, complete: cloths.complete };
+    let pieces: Vec<_> = list.iter().map(|value| piece(reader, value, &known)).collect();
+    unlike_names(reader, &names(list), "piece", "give each its own name, or use \"quantity\" for several alike");
+    let copies: u64 = pieces.iter().flatten().map(|piece| u64::from(piece.quantity)).sum();
+    if let Some(value) = fields.get("pieces")
+        && copies > u64::from(limits::COPIES)
+    {
+        let bracket = Range { start: value.start(), end: value.start() + 1 };
+        let message = format!("the pieces come to {copies} copies, {} is the most", limits::COPIES);
+        reader.fault(&bracket, message, "look at each \"quantity\", or split the job");
+    }
+    pieces
+}
+
+/// The names in a list of objects, trimmed, and where they stand; entries without a name are left out.
+fn names<'t>(list: &'t [Value<'t>]) -> Vec<(&'t str, Range)> {
+    let name = |value: &'t Value<'t>| {
+        let name = value.as_object()?.get("name")?.value.as_string_lit()?;
+        let trimmed = name.value.trim();
+        (!trimmed.is_empty()).then_some((trimmed, name.range))
+    };
+    list.iter().filter_map(name).collect()
+}
+
+fn unlike_names(reader: &mut Reader, names: &[(&str, Range)], what: &str, hint: &str) {
+    let mut first = std::collections::BTreeMap::new();
+    for (name, range) in names {
+        match first.get(name) {
+            None => {
+                first.insert(name, *range);
+            }
+            Some(earlier) => {
+                let message = format!("two {what}s are called {name:?}");
+                reader.fault_with(*range, message, hint, (*earlier, "the first one of that name"));
+            }
+        }
+    }
+}
+
+fn cloth_list<'t>(fields: &Fields<'t>, key: &str) -> &'t [Value<'t>] {
+    match fields.get(key) {
+        Some(Value::Array(list)) => &list.elements,
+        _ => &[],
+    }
+}
+
+/// Notes a fault where a piece fits no cloth that it may be cut from, at no turn that its grain allows.
+fn fits_some_cloth(reader: &mut Reader, value: &Value, piece: &Piece, cloths: &[Cloth]) {
+    let hull = Hull::of(&piece.cut);
+    let may_use = |cloth: &&Cloth| piece.cloth.is_empty() || piece.cloth.contains(&cloth.name);
+    let mut best: Option<(&Cloth, Miss)> = None;
+    for cloth in cloths.iter().filter(may_use) {
+        let miss = hull.miss(&piece.grain, cloth);
+        if miss.by() <= TOLERANCE {
+            return;
+        }
+        if best.is_none_or(|(_, least)| miss.by() < least.by()) {
+            best = Some((cloth, miss));
+        }
+    }
+    let Some((cloth, miss)) = best else { return };
+    let show = |length: f64| reader.units.show(length);
+    let mut problems = Vec::new();
+    if miss.too_wide() > TOLERANCE {
+        let [across, room, over] = [miss.across, miss.room[0], miss.too_wide()].map(show);
+        problems.push(format!("it needs {across} across the cloth, where {room} can be used: {over} too wide"));
+    }
+    if miss.too_long() > TOLERANCE {
+        let [along, room, over] = [miss.along, miss.room[1], miss.too_long()].map(show);
+        problems.push(format!("it needs {along} along the cloth, where there is {room}: {over} too long"));
+    }
+    let message = format!(
+        "piece {:?} fits no cloth at any turn that its grain allows; on {:?}, where it comes nearest, {}",
+        piece.name,
+        cloth.name,
+        problems.join(" and ")
+    );
+    let at =
+        value.as_object().and_then(|object| object.get("outline")).map_or(value.range(), |entry| entry.value.range());
+    let hint = match &piece.cloth[..] {
+        [] => "use wider or longer cloth, allow another grain, or divide the piece with a seam".to_owned(),
+        names => format!(
+            "it may be cut from {} only; use other cloth, another grain, or a seam",
+            one_of(names.iter().map(String::as_str))
+        ),
+    };
+    reader.fault(&at, message, hint);
+}
