@@ -1,13 +1,14 @@
 //! The pieces of a lay: outlines, teeth, gap, grain, labels, tooltips.
 
+use geo_types::Polygon;
 use svg::node::element::Group;
 
 use crate::job::{GrainDirection, Piece};
 use crate::plan::{LaidPiece, edge_words, grain_words, size};
-use crate::shape::{Outline, sin_cos_degrees};
+use crate::shape::sin_cos_degrees;
 
 use super::frame::{line, number};
-use super::geometry::{laid_polygon, pose, toothed};
+use super::geometry::{carried, laid_polygon, toothed};
 use super::ink::{Anchor, group, path, text, tooltip};
 use super::label::Spot;
 use super::lettering::LINE_STEP;
@@ -16,7 +17,7 @@ use super::sheet::{LaySheet, Measures};
 
 /// Draws every piece of the lay.
 pub(super) fn pieces(sheet: &LaySheet, measures: &Measures, marks: &Marks) -> Group {
-    let teeth: Vec<Option<Outline>> = sheet.pieces.iter().map(toothed).collect();
+    let teeth: Vec<Option<Polygon<f64>>> = sheet.pieces.iter().map(toothed).collect();
     let mut layer = group("pieces");
     for laid in &sheet.laid.pieces {
         let Some(index) = marks.piece_index(laid) else { continue };
@@ -32,7 +33,7 @@ pub(super) fn pieces(sheet: &LaySheet, measures: &Measures, marks: &Marks) -> Gr
     layer
 }
 
-fn outlines(sheet: &LaySheet, measures: &Measures, laid: &LaidPiece, piece: &Piece, teeth: Option<&Outline>) -> Group {
+fn outlines(sheet: &LaySheet, measures: &Measures, laid: &LaidPiece, piece: &Piece, teeth: Option<&Polygon<f64>>) -> Group {
     let frame = &measures.frame;
     let cut = frame.path(&laid_polygon(laid));
     let mut drawing = group("piece").add(tooltip(&told(sheet, laid, piece)));
@@ -41,7 +42,7 @@ fn outlines(sheet: &LaySheet, measures: &Measures, laid: &LaidPiece, piece: &Pie
     }
     let visible = match teeth {
         Some(teeth) => {
-            let toothed = frame.path(pose(laid).apply_to(teeth).polygon());
+            let toothed = frame.path(&carried(teeth, laid));
             drawing = drawing.add(path("outline nominal", cut)).add(path("teeth", toothed.clone()));
             toothed
         }

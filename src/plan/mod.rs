@@ -16,6 +16,6 @@ pub use lay_json::lay_json;
 pub use outputs::{OutputFault, Outputs};
 pub use pieces::{PieceRow, piece_table, pieces_to_cut};
 pub use record::{COORDINATE_STEP, record};
-pub use task::{task, turns};
+pub use task::task;
 pub use words::{PLANNING_AID, area, area_unit, edge_words, grain_words, mass, percent, size};
 pub use work::{PlanFault, WorkedLay, lay};

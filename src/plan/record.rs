@@ -42,7 +42,7 @@ pub fn record(job: &Job, pieces: &[Piece], lay: &Lay, job_path: &str, budget: &B
 
 fn laid_cloth(job: &Job, pieces: &[Piece], lay: &ClothLay) -> LaidCloth {
     let cloth = &job.cloth[lay.cloth];
-    let usable = [cloth.selvage[0], cloth.width - cloth.selvage[1]];
+    let usable = cloth.usable();
     let laid: Vec<LaidPiece> = lay.placed.iter().map(|placed| laid_piece(&pieces[placed.piece], placed)).collect();
     let length_used = laid.iter().flat_map(|piece| &piece.outline).map(|point| point[0]).fold(0.0, f64::max);
     let area: f64 = lay.placed.iter().map(|placed| pieces[placed.piece].cut.area()).sum();
