@@ -43,7 +43,7 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     if !findings.is_empty() {
         writeln!(out, "{}: not valid, {} found wrong", args.lay.display(), findings.len())?;
     } else {
-        writeln!(out, "{}: valid, {pieces} pieces on {} cloths", args.lay.display(), lay.cloths.len())?;
+        writeln!(out, "{}: valid; pieces: {pieces}, cloths: {}", args.lay.display(), lay.cloths.len())?;
     }
     out.flush()?;
     for unplaced in &lay.unplaced {

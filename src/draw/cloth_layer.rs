@@ -8,7 +8,7 @@ use crate::shape::{Curve, Outline};
 use super::frame::line;
 use super::ink::{Anchor, group, path, text};
 use super::label::{BoxShape, Room};
-use super::lettering::{block_width, size_within};
+use super::lettering::{block_width, size_within, text_width};
 use super::sheet::{LaySheet, Measures};
 
 /// Teeth of the line where the drawing breaks off.
@@ -29,7 +29,7 @@ pub(super) fn cloth(sheet: &LaySheet, measures: &Measures) -> Group {
     for (from, to) in [(0.0, low), (high, sheet.laid.width)] {
         if to > from {
             let band = Rect::new(Coord { x: 0.0, y: from }, Coord { x: measures.drawn, y: to }).to_polygon();
-            layer = layer.add(path("selvage", frame.path(&band)).set("fill", "url(#selvage)"));
+            layer = layer.add(path("selvage", frame.path(&band)).set("style", "fill:url(#selvage)"));
         }
     }
     for y in [low, high] {
@@ -38,23 +38,39 @@ pub(super) fn cloth(sheet: &LaySheet, measures: &Measures) -> Group {
     layer
 }
 
-/// What lies over the pieces: flaws, the roll's end, where to cut it off.
-pub(super) fn over(sheet: &LaySheet, measures: &Measures) -> Group {
-    let mut layer = group("cloth-marks");
+/// Marks over the pieces and above the cloth.
+pub(super) struct Over {
+    /// What they show.
+    pub drawing: Group,
+    /// The greatest sheet x that they reach.
+    pub right: f64,
+}
+
+/// What lies over the pieces: flaws, the roll's end, where to cut it off, where the warp runs.
+pub(super) fn over(sheet: &LaySheet, measures: &Measures) -> Over {
+    let mut drawing = group("cloth-marks");
     for flaw in &sheet.cloth.flaws {
         if let Ok(outline) = flaw.outline.flatten() {
-            layer = layer.add(flawed(&outline, flaw.note.as_deref(), measures));
+            drawing = drawing.add(flawed(&outline, flaw.note.as_deref(), measures));
         }
     }
     let frame = &measures.frame;
     let (bottom, top) = (frame.y(0.0), frame.y(sheet.laid.width));
-    layer = layer.add(path("roll-end", line((frame.left, bottom), (frame.left, top))));
+    let (warp, warp_right) = warp(sheet, measures);
     let cut = frame.x(sheet.laid.length_used);
     let size = measures.lettering;
-    layer = layer.add(path("cut-off", line((cut, bottom + 0.6 * size), (cut, top - 1.2 * size))));
     let words = format!("cut off here: {}", measures.units.show(sheet.laid.length_used));
-    layer = layer.add(text(&words, (cut, top - 1.6 * size), size, Anchor::End).set("class", "strong"));
-    layer.add(warp(sheet, measures))
+    let wide = 1.1 * text_width(&words) * size;
+    let beside_warp = cut - wide > warp_right + size;
+    let (anchor, right) = if beside_warp { (Anchor::End, cut) } else { (Anchor::Start, cut + wide) };
+    // Where there is no room beside the warp arrow, the words stand above it.
+    let base = top - if beside_warp || cut > warp_right + size { 1.6 } else { 3.0 } * size;
+    drawing = drawing
+        .add(path("roll-end", line((frame.left, bottom), (frame.left, top))))
+        .add(path("cut-off", line((cut, bottom + 0.6 * size), (cut, base + 0.3 * size))))
+        .add(text(&words, (cut, base), size, anchor).set("class", "strong"))
+        .add(warp);
+    Over { drawing, right }
 }
 
 /// The drawn part of the full width; a zigzag where the cloth goes on beyond the drawing.
@@ -82,7 +98,7 @@ fn flawed(outline: &Outline, note: Option<&str>, measures: &Measures) -> Group {
     let mut drawing = group("flaw-area").add(super::ink::tooltip(&format!("not to be used: {note}")));
     drawing = drawing.add(path("flaw", data).set("style", "fill:url(#no-cloth)"));
     let shape = BoxShape { width: block_width(&[note.to_owned()]), height: 1.2 };
-    let spot = Room::new(outline.polygon()).for_text(shape);
+    let spot = Room::new(outline.polygon()).for_text(shape, measures.lettering);
     let size = size_within(spot.map_or(0.0, |spot| spot.size).clamp(measures.lettering * 0.35, measures.lettering));
     let bounds = outline.bounds();
     let at = measures.frame.point(bounds.center());
@@ -94,8 +110,8 @@ fn flawed(outline: &Outline, note: Option<&str>, measures: &Measures) -> Group {
     drawing.add(label)
 }
 
-/// An arrow above the cloth that shows where the warp runs.
-fn warp(sheet: &LaySheet, measures: &Measures) -> Group {
+/// An arrow above the cloth that shows where the warp runs, and how far to the right it reaches.
+fn warp(sheet: &LaySheet, measures: &Measures) -> (Group, f64) {
     let size = measures.lettering;
     let (x, y) = (measures.frame.left, measures.frame.y(sheet.laid.width) - 2.0 * size);
     let (tip, head) = (x + 6.0 * size, 0.5 * size);
@@ -105,7 +121,9 @@ fn warp(sheet: &LaySheet, measures: &Measures) -> Group {
         line((tip - head, y - head * 0.5), (tip, y)),
         line((tip - head, y + head * 0.5), (tip, y))
     );
-    group("warp")
+    let words = "warp, along the roll";
+    let drawing = group("warp")
         .add(path("grain", arrow))
-        .add(text("warp, along the roll", (tip + 0.6 * size, y + 0.35 * size), size, Anchor::Start))
+        .add(text(words, (tip + 0.6 * size, y + 0.35 * size), size, Anchor::Start));
+    (drawing, tip + (0.6 + text_width(words)) * size)
 }

@@ -63,10 +63,11 @@ impl<'a> Room<'a> {
         self.taken = Some(taken);
     }
 
-    /// The best spot for a text: level where that costs little, else along the piece.
-    pub fn for_text(&self, shape: BoxShape) -> Option<Spot> {
-        let level = self.at_angle(shape, 0.0, f64::INFINITY, None);
-        let along = self.at_angle(shape, readable(self.long_axis), f64::INFINITY, None);
+    /// The best spot for a text: level where that costs little, else along the piece. Sizes beyond `enough` count as
+    /// equal.
+    pub fn for_text(&self, shape: BoxShape, enough: f64) -> Option<Spot> {
+        let level = self.at_angle(shape, 0.0, enough, None);
+        let along = self.at_angle(shape, readable(self.long_axis), enough, None);
         match (level, along) {
             (Some(level), Some(along)) if along.size > level.size * LEVEL_IS_WORTH => Some(along),
             (Some(level), _) => Some(level),
@@ -210,7 +211,7 @@ mod tests {
             (0..72).map(|step| turned(Coord { x: radius, y: 0.0 }, f64::from(step) * 5.0)).collect()
         };
         let ring = Polygon::new(around(60.0).into(), vec![around(40.0).into()]);
-        let spot = Room::new(&ring).for_text(BoxShape { width: 2.0, height: 1.0 });
+        let spot = Room::new(&ring).for_text(BoxShape { width: 2.0, height: 1.0 }, f64::INFINITY);
         let Some(spot) = spot else { panic!("the ring has room") };
         let away = libm::hypot(spot.at.x, spot.at.y);
         assert!(away > 40.0 && away < 60.0, "{spot:?}");
@@ -224,7 +225,7 @@ mod tests {
             .map(|(x, y)| turned(Coord { x, y }, 120.0))
             .to_vec();
         let strip = Polygon::new(strip.into(), Vec::new());
-        let spot = Room::new(&strip).for_text(BoxShape { width: 6.0, height: 1.0 });
+        let spot = Room::new(&strip).for_text(BoxShape { width: 6.0, height: 1.0 }, f64::INFINITY);
         assert!(spot.is_some_and(|spot| (spot.angle + 60.0).abs() < 1e-6 && spot.size > 18.0), "{spot:?}");
     }
 

@@ -51,13 +51,13 @@ fn entries(sheet: &LaySheet, marks: &Marks, size: f64) -> Vec<(String, Group)> {
         entry("piece with a pinked edge: tooth tips on the dotted line", sample);
     }
     if any(&|piece| piece.grain.direction == GrainDirection::Bias) {
-        entry("slanted hatching: cut on the bias", hatched("plain", "bias", size));
+        entry("lines along the warp: piece cut on the bias", hatched("plain", "bias", size));
     }
     if laid.iter().any(|(_, flipped)| *flipped) {
         entry("dots: laid face down", hatched("plain", "face-down", size));
     }
     if any(&|piece| piece.grain.direction != GrainDirection::Free) {
-        entry("arrow: the piece's own grain line", group("sample").add(path("grain", arrow(size))));
+        entry("arrow: the piece's grain line (its x axis)", group("sample").add(path("grain", arrow(size))));
     }
     if any(&|piece| piece.grain.direction == GrainDirection::Free) {
         entry("no arrow: any grain", group("sample"));

@@ -65,15 +65,16 @@ fn written(drawing: Group, measures: &Measures, laid: &LaidPiece, piece: &Piece,
     if let Some(spot) = mark.arrow {
         drawing = drawing.add(path("grain", arrow(measures, laid, spot)));
     }
+    let on_hatching = laid.flipped || piece.grain.direction == GrainDirection::Bias;
     match &mark.label {
         Some(Label::Named { spot, lines, details }) => {
             let name_lines = with_copy(lines, piece, laid.copy);
             let name = name_lines.iter().map(|line| (line.as_str(), 1.0));
             let lines: Vec<_> = name.chain(details.iter().map(|line| (line.as_str(), DETAIL))).collect();
-            drawing.add(block(measures, laid, *spot, &lines))
+            drawing.add(block(measures, laid, *spot, &lines, on_hatching))
         }
         Some(Label::Numbered { spot }) => {
-            drawing.add(block(measures, laid, *spot, &[(&key_number(key, piece, laid.copy), 1.0)]))
+            drawing.add(block(measures, laid, *spot, &[(&key_number(key, piece, laid.copy), 1.0)], on_hatching))
         }
         None => drawing,
     }
@@ -92,11 +93,11 @@ fn with_copy(lines: &[String], piece: &Piece, copy: u32) -> Vec<String> {
 }
 
 /// Lines of text round a spot, each with its size in sizes of the first.
-fn block(measures: &Measures, laid: &LaidPiece, spot: Spot, lines: &[(&str, f64)]) -> Group {
+fn block(measures: &Measures, laid: &LaidPiece, spot: Spot, lines: &[(&str, f64)], on_hatching: bool) -> Group {
     let (x, y) = on_sheet(measures, laid, spot);
     let size = spot.size;
     let high: f64 = lines.iter().map(|(_, scale)| scale * LINE_STEP * size).sum();
-    let mut label = group("label");
+    let mut label = group(if on_hatching { "label on-hatching" } else { "label" });
     if spot.angle != 0.0 {
         label = label.set("transform", format!("rotate({} {} {})", number(-spot.angle), number(x), number(y)));
     }

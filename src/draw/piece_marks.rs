@@ -10,13 +10,15 @@ use crate::plan::{LaidPiece, grain_words, size};
 
 use super::geometry::laid_polygon;
 use super::label::{BoxShape, Room, Spot};
-use super::lettering::{LINE_STEP, block_width, broken, size_within};
+use super::lettering::{LINE_STEP, block_width, broken, size_within, text_width};
 use super::sheet::{LaySheet, Measures};
 
 /// Size of the lines beneath the name, in sizes of the name.
 pub(super) const DETAIL: f64 = 0.6;
 /// Length and width of a grain arrow of size 1.
 pub(super) const ARROW: BoxShape = BoxShape { width: 5.0, height: 1.0 };
+/// Words about where a piece goes are left to the tooltip when they are longer than this many letter sizes.
+const LONGEST_DETAIL: f64 = 24.0;
 /// A grain arrow shorter than this many millimetres could not be told from a speck.
 const SHORTEST_ARROW: f64 = 6.0;
 /// Share of the room that a label takes where an arrow is to lie beside it.
@@ -146,7 +148,7 @@ fn named(piece: &Piece, laid: &LaidPiece, room: &Room, measures: &Measures, arro
             .into_iter()
             .filter_map(|lines| {
                 let shape = block_shape(&lines, details);
-                room.for_text(shape).map(|spot| (spot, lines, shape))
+                room.for_text(shape, 2.0 * lettering).map(|spot| (spot, lines, shape))
             })
             .reduce(|best, next| if next.0.size > best.0.size * 1.05 { next } else { best })
     };
@@ -168,7 +170,7 @@ fn named(piece: &Piece, laid: &LaidPiece, room: &Room, measures: &Measures, arro
 fn numbered(piece: &Piece, room: &Room, measures: &Measures, arrow: bool) -> (Option<Label>, BoxShape) {
     let shape = block_shape(&[key_number(88, piece, piece.quantity)], &[]);
     let share = if arrow { LEAVE_ROOM } else { 1.0 };
-    let label = room.for_text(shape).map(|spot| {
+    let label = room.for_text(shape, measures.lettering).map(|spot| {
         let size = size_within((spot.size * share).min(measures.lettering * 0.75));
         Label::Numbered { spot: Spot { size, ..spot } }
     });
@@ -185,6 +187,7 @@ fn details(piece: &Piece, measures: &Measures, face_down: &[String]) -> Vec<Stri
     let mut details = face_down.to_vec();
     details.push(size([bounds.width(), bounds.height()], measures.units));
     details.push(format!("grain {}", grain_words(piece.grain)));
+    details.extend(piece.goes.clone().filter(|goes| text_width(goes) <= LONGEST_DETAIL));
     details
 }
 

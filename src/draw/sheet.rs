@@ -32,7 +32,7 @@ const SHORT_REST: f64 = 600.0;
 /// How much of a longer rest is drawn.
 const DRAWN_REST: f64 = 200.0;
 /// Lines of lettering that a sheet is high or long.
-const LINES_ON_A_SHEET: f64 = 115.0;
+const LINES_ON_A_SHEET: f64 = 100.0;
 
 /// Measures that all layers of a sheet share.
 #[derive(Clone, Copy, Debug)]
@@ -72,7 +72,8 @@ pub fn lay_sheet(sheet: &LaySheet) -> String {
     let room = measures.drawn.max(75.0 * measures.lettering);
     let beneath = blocks::beneath(sheet, &measures, &marks, (measures.frame.left, below), room);
     let margin = 2.0 * measures.lettering;
-    let width = beneath.right.max(measures.frame.x(measures.drawn)) + margin;
+    let above = cloth_layer::over(sheet, &measures);
+    let width = beneath.right.max(measures.frame.x(measures.drawn)).max(above.right) + margin;
     let height = beneath.bottom + margin;
     let document = Document::new()
         .set("width", format!("{}mm", number(width)))
@@ -80,12 +81,18 @@ pub fn lay_sheet(sheet: &LaySheet) -> String {
         .set("viewBox", format!("0 0 {} {}", number(width), number(height)))
         .add(tooltip(&format!("{}: lay on {}", sheet.job.name, sheet.laid.cloth)))
         .add(style())
-        .add(patterns::patterns(measures.lettering))
+        .add(patterns::patterns(measures.lettering, narrowest_selvage(sheet.laid)))
         .add(Rectangle::new().set("fill", "#ffffff").set("width", number(width)).set("height", number(height)))
         .add(cloth_layer::cloth(sheet, &measures))
         .add(piece_layer::pieces(sheet, &measures, &marks))
-        .add(cloth_layer::over(sheet, &measures))
+        .add(above.drawing)
         .add(group("rulers").add(ruler::along(&measures)).add(ruler::across(&measures)))
         .add(beneath.drawing);
     format!("{document}\n")
+}
+
+/// The narrower of the selvages that there are.
+fn narrowest_selvage(laid: &LaidCloth) -> f64 {
+    let selvages = [laid.usable[0], laid.width - laid.usable[1]];
+    selvages.into_iter().filter(|selvage| *selvage > 0.0).fold(f64::INFINITY, f64::min)
 }

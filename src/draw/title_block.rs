@@ -54,7 +54,7 @@ fn rows(sheet: &LaySheet) -> Vec<(&'static str, String)> {
         Purchase::OnShelf => ("Cloth from", "the shelf".to_owned()),
         Purchase::Buy { length, .. } => ("To buy", units.show(length)),
     });
-    rows.push(("Left over", format!("{} of the length", units.show(account.left))));
+    rows.push(("Left over", format!("{} of the full width", units.show(account.left))));
     let outlined = if sheet.cloth.outline.is_some() { ", the rectangle round the offcut" } else { "" };
     rows.push(("Waste", format!("{} of full width × length used{outlined}", percent(laid.waste))));
     rows.push(("Density", format!("{} of usable width × length used", percent(laid.density))));
