@@ -191,6 +191,9 @@ pub fn parse_length(text: &str) -> Result<f64, LengthFault> {
     if rest.is_empty() {
         return Err(fault(format!("{text:?} is not a length")));
     }
+    if ["nan", "inf", "infinity"].iter().any(|word| rest.eq_ignore_ascii_case(word)) {
+        return Err(fault(format!("{text:?} is not a finite number")));
+    }
     let mut sum = 0.0;
     let mut last: Option<Spelling> = None;
     loop {

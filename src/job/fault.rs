@@ -98,10 +98,6 @@ impl Findings {
         self.cautions.push(Finding { range, message, hint: String::new(), also: None });
     }
 
-    pub fn any_fault(&self) -> bool {
-        !self.faults.is_empty()
-    }
-
     /// The cautions, or the faults if there is one; both in the order of the file.
     pub fn finish(mut self, source: &Source, root: Option<&Value>) -> Result<Vec<Caution>, Faults> {
         if self.faults.is_empty() {

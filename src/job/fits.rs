@@ -2,10 +2,9 @@
 
 use geo::ConvexHull;
 use geo_types::Coord;
-use kurbo::Shape;
 
 use super::model::{Cloth, Grain};
-use crate::shape::{Outline, sin_cos_degrees};
+use crate::shape::{Curve, Outline, sin_cos_degrees};
 
 /// The convex hull of a cut outline, ready to be measured at any turn.
 pub(super) struct Hull {
@@ -44,13 +43,13 @@ impl Miss {
 }
 
 /// Free width and length of a cloth: selvages off, and no more than the box round an offcut's outline.
-fn room(cloth: &Cloth) -> [f64; 2] {
+pub(super) fn room(cloth: &Cloth) -> [f64; 2] {
     let [mut lower, mut upper] = cloth.usable();
     let (mut first, mut last) = (0.0_f64, cloth.length.unwrap_or(f64::INFINITY));
-    if let Some(region) = &cloth.outline {
-        let bounds = region.outer.bounding_box();
-        (lower, upper) = (lower.max(bounds.y0), upper.min(bounds.y1));
-        (first, last) = (first.max(bounds.x0), last.min(bounds.x1));
+    if let Some(Ok(region)) = cloth.outline.as_ref().map(Curve::flatten) {
+        let (low, high) = (region.bounds().min(), region.bounds().max());
+        (lower, upper) = (lower.max(low.y), upper.min(high.y));
+        (first, last) = (first.max(low.x), last.min(high.x));
     }
     [upper - lower, last - first]
 }
@@ -70,9 +69,8 @@ impl Hull {
         Self { points, edges }
     }
 
-    /// How the piece misses the cloth at its best allowed turn.
-    pub fn miss(&self, grain: &Grain, cloth: &Cloth) -> Miss {
-        let room = room(cloth);
+    /// How the piece misses a cloth of that free width and length at its best allowed turn.
+    pub fn miss(&self, grain: &Grain, room: [f64; 2]) -> Miss {
         let ranges = match grain.turns() {
             // Half a turn changes neither extent.
             None => vec![[0.0, 180.0]],

@@ -39,7 +39,7 @@ pub(super) static JOB: Table = Table {
     about: "A covering job: the cloth that there is and the pieces to cut from it.",
     keys: &[
         must("format", kind::format, "Version of this file format. Always 1."),
-        must("units", kind::units, "The unit of every plain number that is a length."),
+        must("units", kind::units, "The unit of every plain number that is a length: mm, cm, m, in or ft."),
         may("name", kind::text, "What you call the job. Without it, the name of the file."),
         may("note", kind::text, "Anything worth remembering."),
         may(

@@ -19,11 +19,14 @@ pub const COPIES: u32 = 100_000;
 /// Most points in the polygon or path of one outline, holes included.
 pub const POINTS: usize = 20_000;
 
+/// Most bytes of path data in one outline.
+pub const PATH_BYTES: usize = 1_000_000;
+
 /// Most areas to avoid on one cloth.
 pub const FLAWS: usize = 1_000;
 
 /// Greatest length and greatest distance of a point from the origin, in millimetres: one kilometre.
-pub const LENGTH: f64 = 1_000_000.0;
+pub const LENGTH: f64 = crate::shape::FAR_AWAY;
 
 /// Smallest width, length or diameter, in millimetres: less than scissors can cut.
 pub const SMALLEST: f64 = 0.1;

@@ -9,6 +9,7 @@ mod keys;
 pub mod limits;
 mod model;
 mod nearest;
+mod outline_fault;
 mod read;
 mod read_cloth;
 mod read_job;

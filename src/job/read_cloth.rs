@@ -1,15 +1,15 @@
 //! Reads a cloth: a roll, a bolt or an offcut.
 
+use geo_types::Rect;
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
-use kurbo::{Rect, Shape};
 
 use super::keys::{CLOTH, FLAW};
 use super::limits;
 use super::model::{Cloth, Flaw};
 use super::read_outline::outline;
 use super::reader::{Reader, Sort};
-use crate::shape::Curve;
+use crate::shape::{Curve, FLATTENING};
 use crate::verify::TOLERANCE;
 
 const WIDTH: Sort = Sort {
@@ -56,9 +56,9 @@ pub(super) fn cloth(reader: &mut Reader, value: &Value) -> Option<Cloth> {
         note: note?.map(str::to_owned),
     };
     if let (Some(region), Some(at)) = (&cloth.outline, fields.get("outline")) {
-        let bounds = region.outer.bounding_box();
+        let bounds = bounds(region);
         region_inside(reader, at, bounds, &cloth);
-        cloth.length = cloth.length.or(Some(bounds.x1));
+        cloth.length = cloth.length.or(Some(bounds.max().x));
     }
     if let Some(Value::Array(list)) = fields.get("flaws") {
         for (flaw, at) in cloth.flaws.iter().zip(&list.elements) {
@@ -124,16 +124,17 @@ fn flaw(reader: &mut Reader, value: &Value) -> Option<Flaw> {
     Some(Flaw { outline: outline?, note: note?.map(str::to_owned) })
 }
 
-fn region_inside(reader: &mut Reader, at: &Value, bounds: Rect, cloth: &Cloth) {
+fn region_inside(reader: &mut Reader, at: &Value, bounds: Rect<f64>, cloth: &Cloth) {
     let length = cloth.length.unwrap_or(f64::INFINITY);
     let beyond = [
-        (-bounds.x0, "before the end of the cloth, x = 0"),
-        (-bounds.y0, "below its lower edge, y = 0"),
-        (bounds.x1 - length, "beyond its length"),
-        (bounds.y1 - cloth.width, "above its width"),
+        (-bounds.min().x, "before the end of the cloth, x = 0"),
+        (-bounds.min().y, "below its lower edge, y = 0"),
+        (bounds.max().x - length, "beyond its length"),
+        (bounds.max().y - cloth.width, "above its width"),
     ];
     for (by, side) in beyond {
-        if by > TOLERANCE {
+        // The polygon that stands for a curve may reach that much farther than the curve.
+        if by > FLATTENING + TOLERANCE {
             let message = format!("the outline of the cloth reaches {} {side}", reader.units.show(by));
             let hint =
                 "measure from the lower left corner of the smallest rectangle that holds the offcut; \"at\" shifts";
@@ -143,10 +144,16 @@ fn region_inside(reader: &mut Reader, at: &Value, bounds: Rect, cloth: &Cloth) {
 }
 
 fn flaw_on_cloth(reader: &mut Reader, at: &Value, flaw: &Curve, cloth: &Cloth) {
-    let bounds = flaw.outer.bounding_box();
+    let bounds = bounds(flaw);
     let length = cloth.length.unwrap_or(f64::INFINITY);
-    if bounds.x1 <= 0.0 || bounds.y1 <= 0.0 || bounds.x0 >= length || bounds.y0 >= cloth.width {
+    let beside_width = bounds.max().y <= 0.0 || bounds.min().y >= cloth.width;
+    if beside_width || bounds.max().x <= 0.0 || bounds.min().x >= length {
         let message = format!("cloth {:?}: a flaw lies wholly beside the cloth; look at its \"at\"", cloth.name);
         reader.findings.caution(at.range(), message);
     }
+}
+
+/// The smallest upright rectangle round a curve that was found sound.
+fn bounds(curve: &Curve) -> Rect<f64> {
+    curve.flatten().map_or_else(|_| Rect::new((0.0, 0.0), (0.0, 0.0)), |flat| flat.bounds())
 }

@@ -5,7 +5,7 @@ use std::path::Path;
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::{Range, Ranged};
 
-use super::fits::{Hull, Miss};
+use super::fits::{Hull, Miss, room};
 use super::keys::JOB;
 use super::limits;
 use super::model::{Cloth, Job, Piece};
@@ -36,8 +36,9 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
 
     let cloth = cloths(reader, &fields);
     let pieces = pieces(reader, &fields, &cloth);
-    if let (Some(_), Some(cloths)) = (units, cloth.read.iter().cloned().collect::<Option<Vec<_>>>()) {
-        for (value, piece) in cloth_list(&fields, "pieces").iter().zip(&pieces) {
+    if let (Some(_), Some(cloths)) = (units, cloth.read.iter().map(Option::as_ref).collect::<Option<Vec<_>>>()) {
+        let cloths: Vec<_> = cloths.into_iter().map(|cloth| (cloth, room(cloth))).collect();
+        for (value, piece) in entries(&fields, "pieces").iter().zip(&pieces) {
             if let Some(piece) = piece {
                 fits_some_cloth(reader, value, piece, &cloths);
             }
@@ -143,7 +144,7 @@ fn unlike_names(reader: &mut Reader, names: &[(&str, Range)], what: &str, hint: 
     }
 }
 
-fn cloth_list<'t>(fields: &Fields<'t>, key: &str) -> &'t [Value<'t>] {
+fn entries<'t>(fields: &Fields<'t>, key: &str) -> &'t [Value<'t>] {
     match fields.get(key) {
         Some(Value::Array(list)) => &list.elements,
         _ => &[],
@@ -151,12 +152,12 @@ fn cloth_list<'t>(fields: &Fields<'t>, key: &str) -> &'t [Value<'t>] {
 }
 
 /// Notes a fault where a piece fits no cloth that it may be cut from, at no turn that its grain allows.
-fn fits_some_cloth(reader: &mut Reader, value: &Value, piece: &Piece, cloths: &[Cloth]) {
+fn fits_some_cloth(reader: &mut Reader, value: &Value, piece: &Piece, cloths: &[(&Cloth, [f64; 2])]) {
     let hull = Hull::of(&piece.cut);
-    let may_use = |cloth: &&Cloth| piece.cloth.is_empty() || piece.cloth.contains(&cloth.name);
+    let may_use = |cloth: &Cloth| piece.cloth.is_empty() || piece.cloth.contains(&cloth.name);
     let mut best: Option<(&Cloth, Miss)> = None;
-    for cloth in cloths.iter().filter(may_use) {
-        let miss = hull.miss(&piece.grain, cloth);
+    for (cloth, room) in cloths.iter().filter(|(cloth, _)| may_use(cloth)) {
+        let miss = hull.miss(&piece.grain, *room);
         if miss.by() <= TOLERANCE {
             return;
         }

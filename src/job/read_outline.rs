@@ -1,12 +1,13 @@
 //! Reads an outline and says where on the page a bad one goes wrong.
 
+use geo_types::Coord;
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::{Range, Ranged};
-use kurbo::Affine;
 
 use super::keys::{OUTLINE, SHAPES};
 use super::limits;
 use super::nearest::one_of;
+use super::outline_fault::outline_fault;
 use super::reader::{Fields, Reader, Sort};
 use crate::shape::Curve;
 
@@ -20,17 +21,19 @@ pub(super) fn outline(reader: &mut Reader, value: &Value) -> Option<Curve> {
     let shape = shape(reader, value, &fields);
     let at = fields.get("at").map_or(Some([0.0; 2]), |at| point(reader, at));
     let (curve, written) = shape?;
-    let [x, y] = at?;
-    let move_by = Affine::translate((x, y));
-    let moved =
-        Curve { outer: move_by * curve.outer, holes: curve.holes.into_iter().map(|hole| move_by * hole).collect() };
-    match moved.flatten() {
-        Ok(_) => Some(moved),
+    // Looked at before the shift, so that messages name the places that the person wrote.
+    let flat = match curve.flatten() {
+        Ok(flat) => flat,
         Err(fault) => {
-            reader.fault(&written, fault.to_string(), "draw the outline as one closed line that never meets itself");
-            None
+            outline_fault(reader, &fields, written, &fault);
+            return None;
         }
+    };
+    if too_many_points(reader, written, flat.rings().map(|(_, ring)| ring.len()).sum()) {
+        return None;
     }
+    let [x, y] = at?;
+    Some(curve.shifted(Coord { x, y }))
 }
 
 /// The one shape that an outline has, and where it is written.
@@ -44,6 +47,7 @@ fn shape(reader: &mut Reader, value: &Value, fields: &Fields) -> Option<(Curve, 
     }
     match given[..] {
         [(name, given)] => Some((named_shape(reader, name, given, fields)?, given.range())),
+        [] if fields.strangers => None,
         [] => {
             reader.fault(&brace, "this outline has no shape", format!("give it {}", one_of(SHAPES)));
             None
@@ -124,7 +128,7 @@ fn polygon(reader: &mut Reader, value: &Value, holes: Option<&Value>) -> Option<
     };
     let (outer, holes) = (outer?, holes?);
     let count = outer.len() + holes.iter().map(Vec::len).sum::<usize>();
-    if too_many_points(reader, value, count) {
+    if too_many_points(reader, value.range(), count) {
         return None;
     }
     Some(Curve::polygon(&outer, &holes))
@@ -154,34 +158,24 @@ fn ring_of_points(reader: &mut Reader, value: &Value, what: &str) -> Option<Vec<
     sound.then_some(points)
 }
 
-fn too_many_points(reader: &mut Reader, value: &Value, count: usize) -> bool {
+fn too_many_points(reader: &mut Reader, written: Range, count: usize) -> bool {
     let too_many = count > limits::POINTS;
     if too_many {
-        let bracket = Range { start: value.start(), end: value.start() + 1 };
         let message = format!("this outline has {count} points, {} is the most", limits::POINTS);
-        reader.fault(
-            &bracket,
-            message,
-            "leave out points that lie nearly on a straight line, or use a \"path\" with curves",
-        );
+        reader.fault(&written, message, "leave out points that lie nearly on a straight line");
     }
     too_many
 }
 
 fn path(reader: &mut Reader, value: &Value) -> Option<Curve> {
     let data = reader.text(value, "path data")?;
-    let unit = reader.units.to_mm(1.0);
-    match Curve::from_svg_path(data, unit) {
-        Ok(curve) => {
-            let count = curve.holes.iter().chain([&curve.outer]).map(|ring| ring.elements().len()).sum();
-            let (far, bounds) = (limits::LENGTH, kurbo::Shape::bounding_box(&curve.outer));
-            if [bounds.x0, bounds.y0, bounds.x1, bounds.y1].iter().any(|place| place.abs() > far) {
-                let message = format!("the path goes farther than {} from the origin", reader.units.show(far));
-                reader.fault(&value.range(), message, "look at \"units\": path numbers are in the job's unit");
-                return None;
-            }
-            (!too_many_points(reader, value, count)).then_some(curve)
-        }
+    if data.len() > limits::PATH_BYTES {
+        let message = format!("these path data have {} bytes, {} is the most", data.len(), limits::PATH_BYTES);
+        reader.fault(&value.range(), message, "use fewer points and more curves");
+        return None;
+    }
+    match Curve::from_svg_path(data, reader.units.to_mm(1.0)) {
+        Ok(curve) => Some(curve),
         Err(fault) => {
             let range = place_in_text(reader, value, data, fault.at);
             let hint = "SVG path data are rings such as \"M 0 0 L 300 0 L 300 200 Z\"";

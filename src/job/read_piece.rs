@@ -209,9 +209,7 @@ fn off_grain(reader: &mut Reader, fields: &Fields, piece: &Piece) {
         _ if piece.grain.tolerance > HANDS => format!("may be cut {}° off the grain", piece.grain.tolerance),
         _ => return,
     };
-    let message = format!(
-        "piece {:?} {how}: usual for tape round curves; for anything else this needs the maker's plans or approval",
-        piece.name
-    );
+    let needs = "off the grain, all but tape round curves needs the maker's plans or approval";
+    let message = format!("piece {:?} {how}: {needs}", piece.name);
     reader.findings.caution(at.range(), message);
 }

@@ -4,11 +4,11 @@
 //! Each answers `None` after it has noted a fault; who asks goes on with the rest of the file, so that all faults come
 //! at once.
 
-use jsonc_parser::ast::{Object, ObjectProp, Value};
+use jsonc_parser::ast::{ObjectProp, Value};
 use jsonc_parser::common::{Range, Ranged};
 
 use super::fault::Findings;
-use super::keys::{TABLES, Table};
+use super::keys::{Key, TABLES, Table};
 use super::limits;
 use super::nearest::{nearest, one_of};
 use super::source::Source;
@@ -26,6 +26,8 @@ pub(super) struct Reader<'s> {
 pub(super) struct Fields<'t> {
     table: &'static Table,
     entries: Vec<&'t ObjectProp<'t>>,
+    /// Whether there are keys besides that nobody knows, and that may have been meant for one that is lacking.
+    pub strangers: bool,
 }
 
 impl<'t> Fields<'t> {
@@ -98,6 +100,7 @@ impl Reader<'_> {
             return None;
         };
         let mut entries: Vec<&ObjectProp> = Vec::new();
+        let mut strangers: Vec<&ObjectProp> = Vec::new();
         for entry in &object.properties {
             let name = entry.name.as_str();
             if let Some(first) = entries.iter().find(|earlier| earlier.name.as_str() == name) {
@@ -111,24 +114,35 @@ impl Reader<'_> {
             } else if table.keys.iter().any(|key| key.name == name) {
                 entries.push(entry);
             } else {
-                self.fault(
-                    &entry.name.range(),
-                    format!("{} has no key {name:?}", table.what),
-                    unknown_key(name, table),
-                );
+                strangers.push(entry);
             }
         }
-        self.missing_keys(object, table, &entries);
-        Some(Fields { table, entries })
+        let lacking: Vec<&Key> =
+            table.keys.iter().filter(|key| !entries.iter().any(|entry| entry.name.as_str() == key.name)).collect();
+        let meant: Vec<_> = strangers.iter().map(|entry| self.unknown_key(entry, table, &lacking)).collect();
+        let brace = Range { start: object.range.start, end: object.range.start + 1 };
+        for key in lacking.iter().filter(|key| key.required && !meant.contains(&Some(key.name))) {
+            let message = format!("{} needs the key {:?}", table.what, key.name);
+            self.fault(&brace, message, format!("add {:?}. {}", key.name, key.about));
+        }
+        Some(Fields { table, entries, strangers: !strangers.is_empty() })
     }
 
-    fn missing_keys(&mut self, object: &Object, table: &Table, entries: &[&ObjectProp]) {
-        let brace = Range { start: object.range.start, end: object.range.start + 1 };
-        for key in table.keys.iter().filter(|key| key.required) {
-            if !entries.iter().any(|entry| entry.name.as_str() == key.name) {
-                self.fault(&brace, format!("{} needs the key {:?}", table.what, key.name), key.about);
+    /// Notes a key that is not in the table, and answers the one that was probably meant: a lacking one, if it can be.
+    fn unknown_key(&mut self, entry: &ObjectProp, table: &Table, lacking: &[&Key]) -> Option<&'static str> {
+        let name = entry.name.as_str();
+        let known = table.keys.iter().map(|key| key.name);
+        let meant = nearest(name, lacking.iter().map(|key| key.name)).or_else(|| nearest(name, known));
+        let hint = match meant {
+            Some(right) => format!("did you mean {right:?}?"),
+            None => {
+                let elsewhere = TABLES.iter().find(|other| other.keys.iter().any(|key| key.name == name));
+                let home = elsewhere.map(|other| format!("{name:?} belongs to {}; ", other.what)).unwrap_or_default();
+                format!("{home}the keys here are {}", keys_of(table))
             }
-        }
+        };
+        self.fault(&entry.name.range(), format!("{} has no key {name:?}", table.what), hint);
+        meant
     }
 
     /// The elements of a list of `least` to `most`.
@@ -194,7 +208,7 @@ impl Reader<'_> {
         let found = words.iter().find(|word| **word == text);
         if found.is_none() {
             let hint = match nearest(text, words.iter().copied()) {
-                Some(word) => format!("did you mean {word:?}? It is {}", one_of(words.iter().copied())),
+                Some(word) => format!("did you mean {word:?}? The choice is {}", one_of(words.iter().copied())),
                 None => format!("write {}", one_of(words.iter().copied())),
             };
             self.fault(&value.range(), format!("{text:?} is not {what}"), hint);
@@ -230,7 +244,7 @@ impl Reader<'_> {
 
     /// A whole number from 1 to `most`.
     pub fn quantity(&mut self, value: &Value, what: &str, most: u32) -> Option<u32> {
-        let hint = format!("write a whole number from 1 to {most}, for example 24");
+        let hint = format!("write a whole number from 1 to {most}");
         let number = self.number(value, what, &hint)?;
         let problem = if number.fract() != 0.0 {
             "must be a whole number"
@@ -298,14 +312,4 @@ impl Reader<'_> {
 fn keys_of(table: &Table) -> String {
     let names: Vec<_> = table.keys.iter().map(|key| format!("{:?}", key.name)).collect();
     names.join(", ")
-}
-
-/// Where a key that is not in the table may belong.
-fn unknown_key(name: &str, table: &Table) -> String {
-    if let Some(right) = nearest(name, table.keys.iter().map(|key| key.name)) {
-        return format!("did you mean {right:?}?");
-    }
-    let elsewhere = TABLES.iter().find(|other| other.keys.iter().any(|key| key.name == name));
-    let home = elsewhere.map(|other| format!("{name:?} belongs to {}; ", other.what)).unwrap_or_default();
-    format!("{home}the keys here are {}", keys_of(table))
 }

@@ -78,10 +78,12 @@ impl<'t> Source<'t> {
         let (before, after) = whole.split_at(split);
         let marked = self.slice(start, end.min(first + whole.len()));
 
-        let (before, cut) = tail(&shown(before), BEFORE);
+        let (mut before, mut after) = (shown(before), shown(after));
         let carets = width(&shown(marked)).clamp(1, EXCERPT - BEFORE);
-        let after = head(&shown(after), EXCERPT - BEFORE);
-        let before = if cut { format!("…{before}") } else { before };
+        if width(&before) + width(&after) > EXCERPT {
+            before = tail(&before, BEFORE);
+            after = head(&after, EXCERPT - BEFORE);
+        }
         Excerpt { indent: width(&before), text: format!("{before}{after}"), carets }
     }
 }
@@ -95,20 +97,16 @@ fn width(text: &str) -> usize {
     text.chars().map(|c| c.width().unwrap_or(0)).sum()
 }
 
-/// The last `columns` of a text, and whether anything was cut off.
-fn tail(text: &str, columns: usize) -> (String, bool) {
-    if width(text) <= columns {
-        return (text.to_owned(), false);
-    }
+/// The last `columns` of a text, with `…` where it began earlier.
+fn tail(text: &str, columns: usize) -> String {
     let mut left = columns;
-    let mut from = text.len();
     for (at, c) in text.char_indices().rev() {
         match left.checked_sub(c.width().unwrap_or(0)) {
-            Some(rest) => (left, from) = (rest, at),
-            None => break,
+            Some(rest) => left = rest,
+            None => return format!("…{}", &text[at + c.len_utf8()..]),
         }
     }
-    (text[from..].to_owned(), true)
+    text.to_owned()
 }
 
 /// The first `columns` of a text, with `…` where it goes on.

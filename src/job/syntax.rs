@@ -28,33 +28,84 @@ const STRICT: ParseOptions = ParseOptions {
 
 /// The tree, or nothing and a fault.
 pub(super) fn parse<'t>(source: &Source<'t>, findings: &mut Findings) -> Option<Value<'t>> {
+    begins_like_a_job(source, findings)?;
+    let open_text = open_text(source.text);
     let tree = match parse_to_ast(source.text, &CollectOptions::default(), &STRICT) {
-        Ok(result) => result.value,
-        Err(error) => {
+        Err(error) if open_text.is_none_or(|start| error.range().start < start) => {
             let range = error.range();
             let (message, hint) = explain(error.kind(), source.slice(range.start, range.end));
             findings.fault(narrow(range, error.kind()), message, hint, None);
             return None;
         }
+        parsed => parsed.ok(),
     };
-    let Some(tree) = tree else {
-        let hint = "a job begins with { \"format\": 1, \"units\": \"mm\", …".to_owned();
-        findings.fault(Range { start: 0, end: 0 }, "the file is empty".to_owned(), hint, None);
+    if let Some(start) = open_text {
+        let range = Range { start, end: start + 1 };
+        findings.fault(range, OPEN_TEXT.0.to_owned(), OPEN_TEXT.1.to_owned(), None);
         return None;
-    };
+    }
+    let tree = tree?.value?;
     if let Some(range) = too_deep(&tree, 0) {
         findings.fault(range, format!("nested more than {} deep", limits::NESTING), too_deep_hint(), None);
         return None;
     }
-    if let Err(error) = serde_json::from_str::<serde::de::IgnoredAny>(source.text) {
-        let start = source.offset(error.line(), error.column());
-        let text = error.to_string();
-        let what = text.split(" at line ").next().unwrap_or_default();
-        let message = format!("this is not JSON: {what}");
-        findings.fault(Range { start, end: start }, message, "see json.org for how JSON is written".to_owned(), None);
-        return None;
-    }
+    is_strict(source, findings)?;
     Some(tree)
+}
+
+fn begins_like_a_job(source: &Source, findings: &mut Findings) -> Option<()> {
+    let start = source.text.len() - source.text.trim_start().len();
+    let first = source.text[start..].chars().next();
+    let message = match first {
+        Some('{' | '[') => return Some(()),
+        Some(first) => format!("this is not JSON: a job begins with {{, this begins with {first}"),
+        None => "the file is empty".to_owned(),
+    };
+    let end = start + first.map_or(0, char::len_utf8);
+    findings.fault(Range { start, end }, message, BEGINNING.to_owned(), None);
+    None
+}
+
+/// A second look by the stricter parser.
+fn is_strict(source: &Source, findings: &mut Findings) -> Option<()> {
+    let Err(error) = serde_json::from_str::<serde::de::IgnoredAny>(source.text) else { return Some(()) };
+    let start = source.offset(error.line(), error.column());
+    let text = error.to_string();
+    let what = text.split(" at line ").next().unwrap_or_default();
+    let (message, hint) = if what.starts_with("control character") {
+        ("a tab or another control character stands in this text".to_owned(), "write \\t for a tab")
+    } else {
+        (format!("this is not JSON: {what}"), "see RFC 8259 for how JSON is written")
+    };
+    findings.fault(Range { start, end: start }, message, hint.to_owned(), None);
+    None
+}
+
+const BEGINNING: &str = "a job begins with { \"format\": 1, \"units\": \"mm\", …";
+
+const NOT_FINITE: (&str, &str) = ("NaN and Infinity are not numbers in JSON", "write a finite number such as 165");
+
+const OPEN_TEXT: (&str, &str) = (
+    "this text has no closing double quote",
+    "a text ends with \" on the same line; a double quote in it, as for inches, is written \\\"",
+);
+
+/// Where a text begins that is not closed on its line, which JSON does not allow; the parser would go on to the next
+/// double quote and complain far away from the slip.
+fn open_text(text: &str) -> Option<usize> {
+    let mut open = None;
+    let mut escaped = false;
+    for (at, byte) in text.bytes().enumerate() {
+        match (open, byte) {
+            (Some(start), b'\n' | b'\r') => return Some(start),
+            (Some(_), _) if escaped => escaped = false,
+            (Some(_), b'\\') => escaped = true,
+            (Some(_), b'"') => open = None,
+            (None, b'"') => open = Some(at),
+            _ => {}
+        }
+    }
+    open
 }
 
 /// Where the carets go: an opening bracket, not everything after it.
@@ -101,9 +152,7 @@ fn explain(kind: &Kind, seen: &str) -> (String, String) {
             ("a key must stand in double quotes", "write for example \"width\": 1780")
         }
         Kind::SingleQuotedStringsNotAllowed => ("single quotes are not allowed in JSON", "use double quotes: \"mm\""),
-        Kind::NonFiniteNumbersNotAllowed => {
-            ("NaN and Infinity are not numbers in JSON", "write a finite number such as 165")
-        }
+        Kind::NonFiniteNumbersNotAllowed => NOT_FINITE,
         Kind::BareDecimalPointNumbersNotAllowed | Kind::ExpectedDigit => {
             ("a digit must stand on both sides of the decimal point", "write 0.5, not .5, and 5, not 5.")
         }
@@ -123,6 +172,9 @@ fn explain(kind: &Kind, seen: &str) -> (String, String) {
         Kind::UnexpectedColon => ("a colon was not expected here", "a colon stands only between a key and its value"),
         Kind::String(problem) => return explain_text(problem),
         Kind::NestingDepthExceeded => return (format!("nested more than {} deep", limits::NESTING), too_deep_hint()),
+        Kind::UnexpectedWord if ["nan", "inf", "infinity"].iter().any(|word| seen.eq_ignore_ascii_case(word)) => {
+            NOT_FINITE
+        }
         Kind::UnexpectedWord | Kind::UnexpectedToken => {
             let message = format!("{seen:?} is neither a number, a text in double quotes, true, false nor null");
             return (message, "a text must stand in double quotes, for example \"mm\"".to_owned());
@@ -134,9 +186,7 @@ fn explain(kind: &Kind, seen: &str) -> (String, String) {
 fn explain_text(problem: &jsonc_parser::ParseStringErrorKind) -> (String, String) {
     use jsonc_parser::ParseStringErrorKind as Text;
     match problem {
-        Text::UnterminatedStringLiteral => {
-            ("this text has no closing double quote".to_owned(), "a text ends with \" on the same line".to_owned())
-        }
+        Text::UnterminatedStringLiteral => (OPEN_TEXT.0.to_owned(), OPEN_TEXT.1.to_owned()),
         _ => (
             "a backslash in a text is followed by something that JSON does not know".to_owned(),
             "write \\\" for a double quote (12'6\\\") and \\\\ for a backslash".to_owned(),

@@ -1,0 +1,180 @@
+//! Every fixture of a bad job is refused with its own message, at the line and the character that are wrong.
+
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+use clothwright::job::{self, Fault, ReadError};
+
+fn folder() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures/bad")
+}
+
+fn faults(name: &str) -> Vec<Fault> {
+    match job::read(&folder().join(format!("{name}.json"))) {
+        Err(ReadError::Faults(faults)) => faults.faults,
+        other => panic!("{name} should have faults: {other:?}"),
+    }
+}
+
+/// Fixture, line, column in characters, what stands there, path, message. Several rows for several faults.
+type Row = (&'static str, usize, usize, &'static str, &'static str, &'static str);
+
+#[test]
+fn each_bad_fixture_is_refused_in_its_own_words() {
+    let names: BTreeSet<_> = TABLE.iter().map(|row| row.0).collect();
+    for name in names {
+        let wanted: Vec<_> = TABLE.iter().filter(|row| row.0 == name).collect();
+        let got = faults(name);
+        let got: Vec<_> = got.iter().map(|f| (f.line, f.column, f.path.as_str(), f.message.as_str())).collect();
+        let wanted: Vec<_> = wanted.iter().map(|row| (row.1, row.2, row.4, row.5)).collect();
+        assert_eq!(got, wanted, "{name}");
+    }
+}
+
+#[test]
+fn what_is_meant_stands_at_the_line_and_column() {
+    for (name, line, column, wanted, ..) in TABLE {
+        let text = std::fs::read_to_string(folder().join(format!("{name}.json"))).unwrap();
+        let line = text.trim_start_matches('\u{feff}').split('\n').nth(line - 1).unwrap();
+        let found: String = line.chars().skip(column - 1).collect();
+        assert!(found.starts_with(wanted), "{name}: {found:?} does not start with {wanted:?}");
+    }
+}
+
+#[test]
+fn every_bad_fixture_is_in_the_table() {
+    let files: BTreeSet<String> = std::fs::read_dir(folder())
+        .unwrap()
+        .map(|entry| entry.unwrap().path().file_stem().unwrap().to_string_lossy().into_owned())
+        .collect();
+    assert_eq!(files, TABLE.iter().map(|row| row.0.to_owned()).collect());
+}
+
+#[test]
+fn every_fault_says_what_would_be_right() {
+    for fault in TABLE.iter().flat_map(|row| faults(row.0)) {
+        assert!(fault.hint.len() > 10, "{fault:?}");
+    }
+}
+
+#[rustfmt::skip]
+const TABLE: &[Row] = &[
+    ("allowance-negative", 8, 20, "-10", "pieces[0].allowance", "an allowance must be 0 or more, this is -10"),
+    ("allowance-wrong-count", 8, 20, "[25, 25, 0]", "pieces[0].allowance", "the outline has 4 edges, this list has 3 allowances"),
+    ("cloth-list-empty", 2, 12, "[", "cloth", "the list of cloths may not be empty"),
+    ("cloth-unknown-in-list", 8, 25, "\"offcut\"", "pieces[0].cloth[1]", "no cloth is called \"offcut\""),
+    ("cloth-unknown", 8, 16, "\"rol\"", "pieces[0].cloth", "no cloth is called \"rol\""),
+    ("count-zero", 4, 16, "0", "cloth[0].count", "a count of cloths must be 1 or more, this is 0"),
+    ("edge-teeth-too-large", 8, 15, "{ \"pinked\": { ", "pieces[0].edge", "teeth of 6 mm by 4 mm do not fit a piece that is 8 mm across"),
+    ("edge-unknown", 8, 15, "\"pinkd\"", "pieces[0].edge", "\"pinkd\" is not an edge"),
+    ("fit-allowance", 7, 18, "{ \"rect\": [176", "pieces[0].outline", "piece \"doily\" fits no cloth at any turn that its grain allows; on \"roll\", where it comes nearest, it needs 1790 mm across the cloth, where 1780 mm can be used: 10 mm too wide"),
+    ("fit-bias", 7, 18, "{ \"rect\": [178", "pieces[0].outline", "piece \"doily\" fits no cloth at any turn that its grain allows; on \"roll\", where it comes nearest, it needs 1965.8 mm across the cloth, where 1780 mm can be used: 185.8 mm too wide"),
+    ("fit-grain", 7, 18, "{ \"rect\": [300", "pieces[0].outline", "piece \"doily\" fits no cloth at any turn that its grain allows; on \"roll\", where it comes nearest, it needs 1800 mm across the cloth, where 1780 mm can be used: 20 mm too wide"),
+    ("fit-named-cloth", 8, 18, "{ \"circle\": 60", "pieces[0].outline", "piece \"doily\" fits no cloth at any turn that its grain allows; on \"offcut\", where it comes nearest, it needs 600.2 mm across the cloth, where 500 mm can be used: 100.2 mm too wide and it needs 600 mm along the cloth, where there is 500 mm: 100 mm too long"),
+    ("fit-selvage", 7, 18, "{ \"circle\": 17", "pieces[0].outline", "piece \"doily\" fits no cloth at any turn that its grain allows; on \"roll\", where it comes nearest, it needs 1760.1 mm across the cloth, where 1740 mm can be used: 20.1 mm too wide"),
+    ("fit-too-long", 7, 18, "{ \"rect\": [110", "pieces[0].outline", "piece \"doily\" fits no cloth at any turn that its grain allows; on \"offcut\", where it comes nearest, it needs 1000 mm along the cloth, where there is 900 mm: 100 mm too long"),
+    ("fit-too-wide", 7, 18, "{ \"rect\": [200", "pieces[0].outline", "piece \"doily\" fits no cloth at any turn that its grain allows; on \"roll\", where it comes nearest, it needs 1800 mm across the cloth, where 1780 mm can be used: 20 mm too wide"),
+    ("format-unknown", 1, 13, "2", "format", "format 2 is not known, this program reads format 1"),
+    ("gap-negative", 1, 38, "-1", "gap", "the gap must be 0 or more, this is -1"),
+    ("gap-too-long", 1, 37, "5000", "gap", "the gap may be 1000 m at most, this is 5000"),
+    ("gap-too-long", 3, 32, "1780", "cloth[0].width", "the width of a cloth may be 1000 m at most, this is 1780"),
+    ("grain-free-one-way", 8, 16, "{ \"direction\":", "pieces[0].grain", "a piece whose grain is \"free\" has neither a tolerance nor one way"),
+    ("grain-tolerance", 8, 53, "60", "pieces[0].grain.tolerance", "a tolerance is 0 to 45 degrees, this is 60"),
+    ("grain-unknown", 8, 16, "\"warp\"", "pieces[0].grain", "\"warp\" is not a direction of the grain"),
+    ("hole-crossing", 8, 19, "[[250, 50], [3", "pieces[0].outline.holes[0]", "hole 1 crosses the outer ring at x = 300 mm, y = 50 mm"),
+    ("hole-outside", 8, 19, "[[400, 50], [4", "pieces[0].outline.holes[0]", "hole 1, at x = 400 mm, y = 50 mm, lies outside the piece"),
+    ("holes-overlapping", 8, 53, "[[100, 40], [2", "pieces[0].outline.holes[1]", "hole 2 crosses hole 1 at x = 106.2 mm, y = 50 mm"),
+    ("join-unknown", 8, 15, "\"mitered\"", "pieces[0].join", "\"mitered\" is not a way to turn a corner"),
+    ("key-missing-name", 6, 5, "{", "pieces[0]", "a piece needs the key \"name\""),
+    ("key-missing-pieces", 1, 1, "{", "", "a job needs the key \"pieces\""),
+    ("key-missing-units", 1, 1, "{", "", "a job needs the key \"units\""),
+    ("key-twice", 4, 7, "\"width\"", "cloth[0].width", "the key \"width\" is written twice in the same object"),
+    ("key-unknown-elsewhere", 8, 7, "\"selvage\"", "pieces[0].selvage", "a piece has no key \"selvage\""),
+    ("key-unknown-far", 8, 7, "\"colour\"", "pieces[0].colour", "a piece has no key \"colour\""),
+    ("key-unknown-near", 8, 7, "\"quantty\"", "pieces[0].quantty", "a piece has no key \"quantty\""),
+    ("key-unknown-umlaut", 2, 51, "\"widht\"", "cloth[0].widht", "a cloth has no key \"widht\""),
+    ("length-comma", 7, 30, "\"16,5 cm\"", "pieces[0].outline.circle", "\"16,5 cm\" has a comma; decimals are written with a point"),
+    ("length-divided-by-zero", 7, 30, "\"1/0 in\"", "pieces[0].outline.circle", "the fraction in \"1/0 in\" divides by zero"),
+    ("length-infinite", 7, 30, "1e999", "pieces[0].outline.circle", "a diameter must be finite, 1e999 is too large"),
+    ("length-nan-text", 7, 30, "\"NaN\"", "pieces[0].outline.circle", "\"NaN\" is not a finite number"),
+    ("length-negative", 7, 30, "-165", "pieces[0].outline.circle", "a diameter must be greater than 0, this is -165"),
+    ("length-no-unit", 7, 30, "\"165\"", "pieces[0].outline.circle", "\"165\" has no unit"),
+    ("length-tiny", 7, 30, "0.01", "pieces[0].outline.circle", "a diameter must be 0.1 mm or more, this is 0.01"),
+    ("length-unknown-unit", 7, 30, "\"6.5 furlongs\"", "pieces[0].outline.circle", "\"furlongs\" in \"6.5 furlongs\" is not a unit of length"),
+    ("length-wrong-order", 7, 30, "\"6 in 1 ft\"", "pieces[0].outline.circle", "the parts of \"6 in 1 ft\" do not go from a large unit to a smaller one"),
+    ("length-zero", 7, 30, "0", "pieces[0].outline.circle", "a diameter must be greater than 0, this is 0"),
+    ("many-at-once", 1, 31, "\"gpa\"", "gpa", "a job has no key \"gpa\""),
+    ("many-at-once", 2, 41, "-1780", "cloth[0].width", "the width of a cloth must be greater than 0, this is -1780"),
+    ("many-at-once", 4, 45, "0", "pieces[0].outline.circle", "a diameter must be greater than 0, this is 0"),
+    ("many-at-once", 4, 62, "2.5", "pieces[0].quantity", "a quantity must be a whole number, this is 2.5"),
+    ("many-at-once", 5, 13, "\"Dübel\"", "pieces[1].name", "two pieces are called \"Dübel\""),
+    ("many-at-once", 5, 46, "[", "pieces[1].outline.polygon", "a polygon needs 3 corners or more, this one has 2"),
+    ("many-at-once", 5, 74, "\"pinkt\"", "pieces[1].edge", "\"pinkt\" is not an edge"),
+    ("mass-zero", 4, 15, "0", "cloth[0].mass", "a mass must be greater than 0, this is 0"),
+    ("name-blank", 6, 15, "\"  \"", "pieces[0].name", "the name is empty"),
+    ("name-line-break", 6, 15, "\"left\\nside\"", "pieces[0].name", "a name must fit on one line"),
+    ("name-twice-cloth", 4, 15, "\"roll \"", "cloth[1].name", "two cloths are called \"roll\""),
+    ("name-twice-piece", 8, 15, "\"doily\"", "pieces[1].name", "two pieces are called \"doily\""),
+    ("not-json-backslash", 8, 20, "\\", "", "a backslash in a text is followed by something that JSON does not know"),
+    ("not-json-bare-point", 7, 30, ".", "", "a digit must stand on both sides of the decimal point"),
+    ("not-json-comment", 1, 31, "// millimetres", "", "comments are not allowed in JSON"),
+    ("not-json-empty", 1, 1, "", "", "the file is empty"),
+    ("not-json-inch-sign", 7, 37, "\"", "", "this text has no closing double quote"),
+    ("not-json-line-break-in-text", 8, 15, "\"", "", "this text has no closing double quote"),
+    ("not-json-minus-infinity", 3, 57, "-Infinity", "", "NaN and Infinity are not numbers in JSON"),
+    ("not-json-missing-comma", 1, 14, " ", "", "a comma is missing here"),
+    ("not-json-nan", 7, 30, "NaN", "", "NaN and Infinity are not numbers in JSON"),
+    ("not-json-open-text", 1, 25, "\"", "", "this text has no closing double quote"),
+    ("not-json-plus", 7, 30, "+", "", "a number may not begin with a plus"),
+    ("not-json-prose", 1, 1, "D", "", "this is not JSON: a job begins with {, this begins with D"),
+    ("not-json-single-quotes", 1, 25, "'", "", "single quotes are not allowed in JSON"),
+    ("not-json-stray-comma", 7, 37, ",", "", "a comma too many: nothing follows it"),
+    ("not-json-tab-in-text", 2, 27, "o", "", "a tab or another control character stands in this text"),
+    ("not-json-too-deep", 1, 71, "[", "", "nested more than 32 deep"),
+    ("not-json-truncated-list", 3, 15, "{", "", "this { is never closed: the file ends too early"),
+    ("not-json-truncated-object", 1, 1, "{", "", "this { is never closed: the file ends too early"),
+    ("not-json-truncated", 5, 3, "\"", "", "this text has no closing double quote"),
+    ("not-json-two-jobs", 8, 1, "{", "", "the job is over, and something follows it"),
+    ("not-json-word", 3, 88, "pinked", "", "\"pinked\" is neither a number, a text in double quotes, true, false nor null"),
+    ("offcut-before-zero", 4, 18, "{ \"circle\": 90", "cloth[0].outline", "the outline of the cloth reaches 450 mm before the end of the cloth, x = 0"),
+    ("offcut-before-zero", 4, 18, "{ \"circle\": 90", "cloth[0].outline", "the outline of the cloth reaches 450.1 mm below its lower edge, y = 0"),
+    ("offcut-outside-length", 4, 33, "{ \"polygon\": [", "cloth[0].outline", "the outline of the cloth reaches 50 mm beyond its length"),
+    ("offcut-outside-width", 4, 33, "{ \"rect\": [900", "cloth[0].outline", "the outline of the cloth reaches 20 mm above its width"),
+    ("outline-holes-without-polygon", 7, 49, "[]", "pieces[0].outline.holes", "only a polygon has \"holes\""),
+    ("outline-misspelt", 3, 47, "\"cirle\"", "pieces[0].outline.cirle", "an outline has no key \"cirle\""),
+    ("outline-none", 7, 18, "{", "pieces[0].outline", "this outline has no shape"),
+    ("outline-rect-one-length", 7, 28, "[", "pieces[0].outline.rect", "a pair of lengths has 2 entries, this one has 1"),
+    ("outline-ring-inside-out", 7, 28, "[95, 130]", "pieces[0].outline.ring", "the inner diameter of the ring, 130 mm, must be less than the outer one, 95 mm"),
+    ("outline-two", 7, 30, "165", "pieces[0].outline.circle", "this outline has two shapes, \"rect\" and \"circle\""),
+    ("path-empty", 7, 29, "\"", "pieces[0].outline.path", "the path data are wrong: the path draws nothing; it needs M, some lines or curves, and Z"),
+    ("path-not-path", 7, 41, "z", "pieces[0].outline.path", "the path data are wrong: “zero” stands where a finite number such as 12.5 or -3e2 should be"),
+    ("path-open", 7, 29, "M", "pieces[0].outline.path", "the path data are wrong: the outline that begins here is open: it starts at (0, 0) and ends at (300, 200); close it with Z"),
+    ("path-self-crossing", 7, 28, "\"M 0 0 L 300 2", "pieces[0].outline.path", "the outer ring crosses itself at x = 150 mm, y = 100 mm"),
+    ("pieces-list-empty", 3, 13, "[", "pieces", "the list of pieces may not be empty"),
+    ("polygon-empty", 7, 31, "[", "pieces[0].outline.polygon", "a polygon may not be empty"),
+    ("polygon-no-area", 7, 31, "[[0, 0], [100,", "pieces[0].outline.polygon", "the outer ring has no area: its points lie on one line"),
+    ("polygon-point-of-three", 7, 32, "[", "pieces[0].outline.polygon[0]", "a point has 2 entries, this one has 3"),
+    ("polygon-repeated-point", 7, 50, "[300, 0]", "pieces[0].outline.polygon[2]", "this point is the same as the one before it, [300, 0]"),
+    ("polygon-self-crossing", 7, 52, "[300, 0], [0, ", "pieces[0].outline.polygon[2]", "the outer ring crosses itself at x = 150 mm, y = 100 mm"),
+    ("polygon-too-few", 7, 31, "[", "pieces[0].outline.polygon", "a polygon needs 3 corners or more, this one has 2"),
+    ("polygon-touching-itself", 7, 74, "[0, 200], [100", "pieces[0].outline.polygon[4]", "the outer ring touches itself at x = 100 mm, y = 100 mm"),
+    ("price-negative", 4, 16, "-2", "cloth[0].price", "a price must be 0 or more, this is -2"),
+    ("quantity-fraction", 8, 19, "2.5", "pieces[0].quantity", "a quantity must be a whole number, this is 2.5"),
+    ("quantity-huge-together", 5, 13, "[", "pieces", "the pieces come to 120000 copies, 100000 is the most"),
+    ("quantity-huge", 8, 19, "100001", "pieces[0].quantity", "a quantity may be 100000 at most, this is 100001"),
+    ("quantity-negative", 8, 19, "-3", "pieces[0].quantity", "a quantity must be 1 or more, this is -3"),
+    ("quantity-zero", 8, 19, "0", "pieces[0].quantity", "a quantity must be 1 or more, this is 0"),
+    ("selvage-eats-all", 4, 18, "[900, 900]", "cloth[0].selvage", "the selvages, 1800 mm together, leave nothing of the width of 1780 mm"),
+    ("selvage-negative", 4, 18, "-10", "cloth[0].selvage", "a selvage must be 0 or more, this is -10"),
+    ("units-near", 1, 25, "\"MM\"", "units", "\"MM\" is not a unit that a job can be written in"),
+    ("units-unknown", 1, 25, "\"millimetres\"", "units", "\"millimetres\" is not a unit that a job can be written in"),
+    ("width-misspelt", 2, 33, "\"widht\"", "cloth[0].widht", "a cloth has no key \"widht\""),
+    ("wrong-kind-cloth", 3, 5, "\"roll\"", "cloth[0]", "a cloth was expected here, this is a text"),
+    ("wrong-kind-flip", 8, 15, "\"yes\"", "pieces[0].flip", "true or false was expected here, this is a text"),
+    ("wrong-kind-job", 1, 1, "[", "", "a job was expected here, this is a list in [ ]"),
+    ("wrong-kind-name", 6, 15, "7", "pieces[0].name", "a name was expected here, this is a number"),
+    ("wrong-kind-null", 4, 17, "null", "cloth[0].length", "the length of a cloth was expected here, this is null"),
+    ("wrong-kind-pieces", 3, 13, "{", "pieces", "the list of pieces was expected here, this is an object in { }"),
+    ("wrong-kind-quantity", 8, 19, "\"24\"", "pieces[0].quantity", "a quantity was expected here, this is a text"),
+    ("wrong-kind-width", 3, 32, "[", "cloth[0].width", "the width of a cloth was expected here, this is a list in [ ]"),
+];
