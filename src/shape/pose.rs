@@ -19,6 +19,11 @@ pub struct Pose {
 }
 
 impl Pose {
+    /// The pose that leaves everything where it is.
+    pub fn unmoved() -> Self {
+        Self { turn: 0.0, flipped: false, at: Coord { x: 0.0, y: 0.0 } }
+    }
+
     /// Moves one point. Quarter turns are exact; other angles use `libm`, so that every machine agrees.
     pub fn apply(&self, point: Coord<f64>) -> Coord<f64> {
         let (sin, cos) = sin_cos_degrees(self.turn);

@@ -1,0 +1,311 @@
+//! Cloth as columns of bits: a first valid lay at once, however many pieces there are.
+//!
+//! Cells that a piece touches, however little, are taken; so two pieces on different cells never overlap. All rows of a
+//! column are tried together by shifting words (the bottom-left fill of the packing literature, on a grid as in Sato,
+//! Martins, Gomes and Tsuzuki, "Raster penetration map applied to the irregular packing problem", 2019).
+
+use super::minkowski::GridRings;
+
+/// Share of a cell within which an edge on the cell's border counts as lying on it.
+const BORDER: f64 = 1e-9;
+
+/// A grid over cloth.
+#[derive(Clone, Debug)]
+pub struct Raster {
+    /// Lower left corner, in millimetres.
+    origin: [f64; 2],
+    /// Size of a cell, in millimetres.
+    cell: [f64; 2],
+    rows: usize,
+    words: usize,
+    /// Columns after which the cloth ends.
+    limit: usize,
+    taken: Vec<u64>,
+}
+
+/// The cells that a shape touches when the lower left corner of its box lies on a corner of the grid.
+#[derive(Clone, Debug)]
+pub struct Mask {
+    columns: usize,
+    rows: usize,
+    blocks: Vec<Block>,
+}
+
+/// Cells of equal rows in neighbouring columns.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Block {
+    columns: [usize; 2],
+    rows: [usize; 2],
+}
+
+/// A cell of the grid, by column and row.
+pub type Spot = [usize; 2];
+
+impl Raster {
+    /// A free grid from `low` to `high` across the cloth, starting at `start` along it, with about square cells of
+    /// `side`; `length` ends it.
+    pub fn new(start: f64, length: Option<f64>, low: f64, high: f64, side: f64) -> Self {
+        let rows = ((high - low) / side).round().max(1.0) as usize;
+        let cell = [side, (high - low) / rows as f64];
+        let limit = length.map_or(usize::MAX, |length| ((length / side) * (1.0 + BORDER)).floor() as usize);
+        Self { origin: [start, low], cell, rows, words: rows.div_ceil(64), limit, taken: Vec::new() }
+    }
+
+    /// The lower left corner of a cell.
+    pub fn corner(&self, spot: Spot) -> [f64; 2] {
+        [0, 1].map(|axis| self.origin[axis] + spot[axis] as f64 * self.cell[axis])
+    }
+
+    /// The mask of a shape given by rings about the middle of its box.
+    pub fn mask(&self, rings: &GridRings, unit: f64, half: [f64; 2]) -> Mask {
+        let place = |p: &[i32; 2]| [0, 1].map(|axis| (f64::from(p[axis]) * unit + half[axis]) / self.cell[axis]);
+        let rings: Vec<Vec<[f64; 2]>> = rings.iter().map(|ring| ring.iter().map(place).collect()).collect();
+        Mask::of(&rings, usize::MAX)
+    }
+
+    /// Takes every cell that an obstacle touches; `at` is the middle of its box.
+    pub fn block(&mut self, rings: &GridRings, unit: f64, at: [f64; 2]) {
+        let place = |p: &[i32; 2]| {
+            [0, 1].map(|axis| (f64::from(p[axis]) * unit + at[axis] - self.origin[axis]) / self.cell[axis])
+        };
+        let rings: Vec<Vec<[f64; 2]>> = rings.iter().map(|ring| ring.iter().map(place).collect()).collect();
+        let mask = Mask::of(&rings, self.rows);
+        self.take(&mask, [0, 0]);
+    }
+
+    /// The first spot, by column and then by row, at or after a column, at which the mask meets only free cells.
+    pub fn first_free(&self, mask: &Mask, from_column: usize) -> Option<Spot> {
+        if mask.rows > self.rows || mask.columns > self.limit {
+            return None;
+        }
+        let mut barred = vec![0; self.words];
+        let mut run = vec![0; self.words];
+        let ready = self.taken.len() / self.words;
+        for column in from_column..=self.limit - mask.columns {
+            self.rows_barred(mask, column, &mut barred, &mut run);
+            if let Some(row) = first_clear(&barred, self.rows - mask.rows) {
+                return Some([column, row]);
+            }
+            if column > ready {
+                return None;
+            }
+        }
+        None
+    }
+
+    /// Marks the rows at which the mask, put at a column, meets a taken cell.
+    fn rows_barred(&self, mask: &Mask, column: usize, barred: &mut [u64], run: &mut [u64]) {
+        barred.fill(0);
+        let top = self.rows - mask.rows;
+        for block in &mask.blocks {
+            run.fill(0);
+            let first = (column + block.columns[0]) * self.words;
+            let last = ((column + block.columns[1]) * self.words).min(self.taken.len());
+            if first >= last {
+                continue;
+            }
+            for taken in self.taken[first..last].chunks_exact(self.words) {
+                for (word, bits) in run.iter_mut().zip(taken) {
+                    *word |= bits;
+                }
+            }
+            spread_down(run, block.rows[1] - block.rows[0]);
+            or_shifted_down(barred, run, block.rows[0]);
+            if first_clear(barred, top).is_none() {
+                return;
+            }
+        }
+    }
+
+    /// Takes the cells of a mask at a spot.
+    pub fn take(&mut self, mask: &Mask, spot: Spot) {
+        let needed = (spot[0] + mask.columns) * self.words;
+        if self.taken.len() < needed {
+            self.taken.resize(needed, 0);
+        }
+        for block in &mask.blocks {
+            for column in spot[0] + block.columns[0]..spot[0] + block.columns[1] {
+                let words = &mut self.taken[column * self.words..(column + 1) * self.words];
+                for row in spot[1] + block.rows[0]..spot[1] + block.rows[1] {
+                    words[row / 64] |= 1 << (row % 64);
+                }
+            }
+        }
+    }
+}
+
+/// `bits[y]` becomes the or of `bits[y] … bits[y + length − 1]`.
+fn spread_down(bits: &mut [u64], length: usize) {
+    let mut covered = 1;
+    while covered < length {
+        let step = covered.min(length - covered);
+        let (words, rest) = (step / 64, step % 64);
+        for k in 0..bits.len() {
+            let low = bits.get(k + words).copied().unwrap_or(0);
+            let high = bits.get(k + words + 1).copied().unwrap_or(0);
+            bits[k] |= if rest == 0 { low } else { low >> rest | high << (64 - rest) };
+        }
+        covered += step;
+    }
+}
+
+/// Ors `bits`, moved down by some rows, into `target`.
+fn or_shifted_down(target: &mut [u64], bits: &[u64], by: usize) {
+    let (words, rest) = (by / 64, by % 64);
+    for k in 0..target.len() {
+        let low = bits.get(k + words).copied().unwrap_or(0);
+        let high = bits.get(k + words + 1).copied().unwrap_or(0);
+        target[k] |= if rest == 0 { low } else { low >> rest | high << (64 - rest) };
+    }
+}
+
+/// The first row, up to `top`, whose bit is not set.
+fn first_clear(bits: &[u64], top: usize) -> Option<usize> {
+    bits.iter()
+        .enumerate()
+        .find(|(_, word)| **word != u64::MAX)
+        .map(|(k, word)| k * 64 + word.trailing_ones() as usize)
+        .filter(|row| *row <= top)
+}
+
+impl Mask {
+    /// Cells touched by rings given in cells; rows are cut off at `rows`, and everything at zero.
+    fn of(rings: &[Vec<[f64; 2]>], rows: usize) -> Self {
+        let width = rings.iter().flatten().fold(0.0, |most: f64, p| most.max(p[0]));
+        let columns = (width - BORDER).ceil().max(1.0) as usize;
+        let mut runs: Vec<Vec<[f64; 2]>> = vec![Vec::new(); columns];
+        let mut crossings: Vec<Vec<f64>> = vec![Vec::new(); columns];
+        for ring in rings {
+            for (k, &p) in ring.iter().enumerate() {
+                let q = ring[(k + 1) % ring.len()];
+                let (left, right) = if p[0] <= q[0] { (p, q) } else { (q, p) };
+                each_column(left, right, columns, |column, span, middle| {
+                    runs[column].push(span);
+                    crossings[column].extend(middle);
+                });
+            }
+        }
+        let mut blocks: Vec<Block> = Vec::new();
+        let mut height = 0;
+        let mut open: Vec<usize> = Vec::new();
+        for (column, (mut spans, mut crossed)) in runs.into_iter().zip(crossings).enumerate() {
+            crossed.sort_by(f64::total_cmp);
+            spans.extend(crossed.chunks_exact(2).map(|pair| [pair[0], pair[1]]));
+            let mut now = Vec::new();
+            for cells in merged_cells(spans, rows) {
+                height = height.max(cells[1]);
+                let same = open.iter().copied().find(|&k| blocks[k].rows == cells);
+                match same {
+                    Some(k) => {
+                        blocks[k].columns[1] = column + 1;
+                        now.push(k);
+                    }
+                    None => {
+                        now.push(blocks.len());
+                        blocks.push(Block { columns: [column, column + 1], rows: cells });
+                    }
+                }
+            }
+            open = now;
+        }
+        // The largest blocks meet something soonest.
+        blocks.sort_by_key(|b| std::cmp::Reverse((b.columns[1] - b.columns[0]) * (b.rows[1] - b.rows[0])));
+        Self { columns, rows: height, blocks }
+    }
+
+    /// How many columns it takes.
+    pub fn columns(&self) -> usize {
+        self.columns
+    }
+}
+
+/// Follows an edge from left to right; for each column whose inside it meets, tells the span of y within the column and
+/// the y on the column's middle line, if the edge crosses it.
+fn each_column(left: [f64; 2], right: [f64; 2], columns: usize, mut tell: impl FnMut(usize, [f64; 2], Option<f64>)) {
+    let upright = right[0] - left[0] < BORDER;
+    if upright && (left[0] - left[0].round()).abs() < BORDER {
+        return;
+    }
+    let y_at = |x: f64| left[1] + (right[1] - left[1]) * (x - left[0]) / (right[0] - left[0]);
+    let first = (left[0] + BORDER).floor().max(0.0) as usize;
+    let end = ((right[0] - BORDER).ceil().max(0.0) as usize).max(first + 1).min(columns);
+    for column in first..end {
+        let middle = column as f64 + 0.5;
+        let crosses = left[0] <= middle && middle < right[0];
+        if upright {
+            tell(column, [left[1].min(right[1]), left[1].max(right[1])], crosses.then_some(left[1]));
+            return;
+        }
+        let y0 = y_at(left[0].max(column as f64));
+        let y1 = y_at(right[0].min((column + 1) as f64));
+        tell(column, [y0.min(y1), y0.max(y1)], crosses.then(|| y_at(middle)));
+    }
+}
+
+/// Spans of y as runs of whole cells, joined where they touch.
+fn merged_cells(spans: Vec<[f64; 2]>, rows: usize) -> Vec<[usize; 2]> {
+    let mut cells: Vec<[usize; 2]> = spans
+        .into_iter()
+        .map(|[low, high]| {
+            let first = (low + BORDER).floor().max(0.0) as usize;
+            let end = ((high - BORDER).ceil().max(0.0) as usize).min(rows);
+            [first, end]
+        })
+        .filter(|[first, end]| first < end)
+        .collect();
+    cells.sort_unstable();
+    let mut merged: Vec<[usize; 2]> = Vec::new();
+    for run in cells {
+        match merged.last_mut() {
+            Some(last) if run[0] <= last[1] => last[1] = last[1].max(run[1]),
+            _ => merged.push(run),
+        }
+    }
+    merged
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn square(side: f64) -> Vec<Vec<[f64; 2]>> {
+        vec![vec![[0.0, 0.0], [side, 0.0], [side, side], [0.0, side]]]
+    }
+
+    #[test]
+    fn a_square_on_the_grid_takes_just_its_cells() {
+        let mask = Mask::of(&square(3.0), usize::MAX);
+        assert_eq!(mask.blocks, [Block { columns: [0, 3], rows: [0, 3] }]);
+        let mask = Mask::of(&square(3.1), usize::MAX);
+        assert_eq!(mask.blocks, [Block { columns: [0, 4], rows: [0, 4] }]);
+    }
+
+    #[test]
+    fn a_triangle_takes_every_cell_it_touches() {
+        let mask = Mask::of(&[vec![[0.0, 0.0], [4.0, 0.0], [0.0, 4.0]]], usize::MAX);
+        let cells: usize = mask.blocks.iter().map(|b| (b.columns[1] - b.columns[0]) * (b.rows[1] - b.rows[0])).sum();
+        assert_eq!(cells, 4 + 3 + 2 + 1);
+    }
+
+    #[test]
+    fn squares_fill_the_width_and_then_the_next_column() {
+        let mut raster = Raster::new(0.0, Some(9.0), 0.0, 7.0, 1.0);
+        let mask = Mask::of(&square(3.0), usize::MAX);
+        let mut spots = Vec::new();
+        while let Some(spot) = raster.first_free(&mask, 0) {
+            raster.take(&mask, spot);
+            spots.push(spot);
+        }
+        assert_eq!(spots, [[0, 0], [0, 3], [3, 0], [3, 3], [6, 0], [6, 3]]);
+    }
+
+    #[test]
+    fn a_small_square_goes_into_the_hole_of_a_ring() {
+        let mut raster = Raster::new(0.0, None, 0.0, 100.0, 1.0);
+        let mut ring = square(100.0);
+        ring.push(vec![[20.0, 20.0], [20.0, 90.0], [90.0, 90.0], [90.0, 20.0]]);
+        raster.take(&Mask::of(&ring, usize::MAX), [0, 0]);
+        assert_eq!(raster.first_free(&Mask::of(&square(70.0), usize::MAX), 0), Some([20, 20]));
+        assert_eq!(raster.first_free(&Mask::of(&square(71.0), usize::MAX), 0), Some([100, 0]));
+    }
+}

@@ -1,0 +1,417 @@
+//! Removes overlaps on a length of cloth: one item at a time goes to its least-overlap place.
+//!
+//! The frame is that of Gardeyn, Vanden Berghe and Wauters (2025): items in conflict move, in random order, to the best
+//! of some sampled places, each refined by coordinate descent; pairs that stay in conflict weigh more from pass to pass
+//! (guided local search), and after too many passes without progress the best arrangement so far is taken up again with
+//! the weights as they are. The measure of overlap is another: penetration depth by no-fit polygons (Imamichi, Yagiura
+//! and Nagamochi, 2009), which is exact, so that items can come to touch.
+
+use super::bands::Bands;
+use super::random::Random;
+use super::strip::{Arrangement, Lying, Strip};
+
+/// How a search for a better place spends its trials.
+#[derive(Clone, Copy, Debug)]
+struct Sampling {
+    /// Places anywhere on the cloth.
+    anywhere: usize,
+    /// Places near the present one.
+    nearby: usize,
+    /// How many of the best are refined.
+    refined: usize,
+}
+
+const SAMPLING: Sampling = Sampling { anywhere: 30, nearby: 15, refined: 3 };
+
+/// Grid steps below which a depth is rounding and no overlap.
+const TOUCH_STEPS: f64 = 4.0;
+
+/// Whether a search for an arrangement without overlap has come to an end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum State {
+    /// No two items overlap.
+    Solved,
+    /// There is more to try.
+    Working,
+    /// It has struck too often.
+    Stuck,
+}
+
+/// How long to try before giving up.
+#[derive(Clone, Copy, Debug)]
+pub struct Patience {
+    /// Passes without a better arrangement that make a strike.
+    pub passes: u32,
+    /// Strikes without progress that end the search.
+    pub strikes: u32,
+}
+
+/// A search for an arrangement without overlap.
+pub struct Separator<'a> {
+    strip: &'a Strip<'a>,
+    length: f64,
+    arrangement: Arrangement,
+    /// Shape, middle and half box with gap of each item, then of each obstacle.
+    things: Vec<Thing>,
+    bands: Bands,
+    /// Depth of each pair, by item and thing.
+    depths: Vec<f32>,
+    /// Weight of each pair, by item and thing.
+    weights: Vec<f32>,
+    touch: f64,
+    random: Random,
+    work: u64,
+    patience: Patience,
+    passes: u32,
+    strikes: u32,
+    strike_start: f64,
+    best: Arrangement,
+    best_total: f64,
+}
+
+#[derive(Clone, Copy, Debug)]
+struct Thing {
+    shape: u32,
+    bulk: f32,
+    at: [f64; 2],
+    half: [f64; 2],
+}
+
+/// A place under trial.
+#[derive(Clone, Copy, Debug)]
+struct Place {
+    way: usize,
+    at: [f64; 2],
+    cost: f64,
+}
+
+impl<'a> Separator<'a> {
+    /// A search that starts from an arrangement on a length.
+    pub fn new(strip: &'a Strip<'a>, random: Random) -> Self {
+        let count = strip.items.len() + strip.obstacles.len();
+        let pairs = strip.items.len() * count;
+        Self {
+            strip,
+            length: 0.0,
+            arrangement: Vec::new(),
+            things: Vec::new(),
+            bands: Bands::new(0, [0.0; 2], [1.0; 2], [1, 1]),
+            depths: vec![0.0; pairs],
+            weights: vec![1.0; pairs],
+            touch: TOUCH_STEPS * strip.shapes.unit(),
+            random,
+            work: 0,
+            patience: Patience { passes: 0, strikes: 0 },
+            passes: 0,
+            strikes: 0,
+            strike_start: 0.0,
+            best: Vec::new(),
+            best_total: f64::INFINITY,
+        }
+    }
+
+    /// Takes up an arrangement on a length, with all weights at one.
+    pub fn load(&mut self, arrangement: &[Lying], length: f64, patience: Patience) {
+        self.length = length;
+        self.weights.fill(1.0);
+        self.patience = patience;
+        self.passes = 0;
+        self.strikes = 0;
+        self.place_all(arrangement);
+        self.best = self.arrangement.clone();
+        self.best_total = self.total();
+        self.strike_start = self.best_total;
+    }
+
+    fn place_all(&mut self, arrangement: &[Lying]) {
+        let strip = self.strip;
+        let count = strip.items.len() + strip.obstacles.len();
+        self.arrangement = arrangement.to_vec();
+        let thing = |shape: usize, at: [f64; 2], bulk: f64| Thing {
+            shape: shape as u32,
+            bulk: bulk.sqrt() as f32,
+            at,
+            half: strip.shapes.shape(shape).half_with_gap,
+        };
+        self.things.clear();
+        for (item, lying) in self.arrangement.iter_mut().enumerate() {
+            lying.at = strip.onto_cloth(strip.half(item, lying.way), lying.at, self.length);
+            self.things.push(thing(strip.ways(item)[lying.way].shape, lying.at, strip.bulk[item]));
+        }
+        for &(shape, at) in &strip.obstacles {
+            let half = strip.shapes.shape(shape).half;
+            self.things.push(thing(shape, at, (4.0 * half[0] * half[1]).sqrt()));
+        }
+        let width = strip.usable[1] - strip.usable[0];
+        let across = ((count as f64).sqrt() as usize * 2).clamp(8, 32);
+        let along = ((across as f64 * self.length / width) as usize).clamp(8, 128);
+        self.bands = Bands::new(count, [0.0, strip.usable[0]], [self.length, strip.usable[1]], [along, across]);
+        for (k, thing) in self.things.iter().enumerate() {
+            self.bands.insert(k, thing.at, thing.half);
+        }
+        self.depths.fill(0.0);
+        for item in 0..strip.items.len() {
+            self.measure(item);
+        }
+    }
+
+    /// Places looked at so far, each against everything near it.
+    pub fn work(&self) -> u64 {
+        self.work
+    }
+
+    /// The arrangement as it stands.
+    pub fn arrangement(&self) -> &Arrangement {
+        &self.arrangement
+    }
+
+    /// The best arrangement since the last load and the sum of its overlaps.
+    pub fn best(&self) -> (&Arrangement, f64) {
+        (&self.best, self.best_total)
+    }
+
+    /// Random numbers of this search.
+    pub fn random(&mut self) -> &mut Random {
+        &mut self.random
+    }
+
+    /// Works for about `quantum` trials, or until the search ends.
+    pub fn run(&mut self, quantum: u64) -> State {
+        let end = self.work + quantum;
+        while self.work < end {
+            if self.best_total == 0.0 {
+                return State::Solved;
+            }
+            self.pass();
+            self.raise_weights();
+            let total = self.total();
+            if total < self.best_total {
+                // Only real progress buys more passes; creeping does not.
+                if total < 0.98 * self.best_total {
+                    self.passes = 0;
+                }
+                self.best_total = total;
+                self.best.clone_from(&self.arrangement);
+            }
+            self.passes += 1;
+            if self.passes > self.patience.passes {
+                self.strikes = if self.best_total < 0.98 * self.strike_start { 1 } else { self.strikes + 1 };
+                if self.strikes >= self.patience.strikes {
+                    return State::Stuck;
+                }
+                self.passes = 0;
+                self.strike_start = self.best_total;
+                let best = std::mem::take(&mut self.best);
+                self.place_all(&best);
+                self.best = best;
+            }
+        }
+        if self.best_total == 0.0 { State::Solved } else { State::Working }
+    }
+
+    /// Each item in conflict, in random order, goes to a better place.
+    fn pass(&mut self) {
+        let mut conflicting: Vec<usize> = (0..self.strip.items.len()).filter(|&item| self.in_conflict(item)).collect();
+        self.random.shuffle(&mut conflicting);
+        for item in conflicting {
+            if self.in_conflict(item) {
+                let place = self.better_place(item);
+                self.put(item, place);
+            }
+        }
+    }
+
+    fn row(&self, item: usize) -> std::ops::Range<usize> {
+        let count = self.things.len();
+        item * count..(item + 1) * count
+    }
+
+    fn in_conflict(&self, item: usize) -> bool {
+        self.depths[self.row(item)].iter().any(|depth| *depth > 0.0)
+    }
+
+    fn put(&mut self, item: usize, place: Place) {
+        let old = self.things[item];
+        self.bands.remove(item, old.at, old.half);
+        let shape = self.strip.ways(item)[place.way].shape;
+        self.arrangement[item] = Lying { way: place.way, at: place.at };
+        let thing = &mut self.things[item];
+        thing.shape = shape as u32;
+        thing.at = place.at;
+        thing.half = self.strip.shapes.shape(shape).half_with_gap;
+        let new = *thing;
+        self.bands.insert(item, new.at, new.half);
+        let row = self.row(item);
+        for k in 0..self.strip.items.len() {
+            self.depths[k * self.things.len() + item] = 0.0;
+        }
+        self.depths[row].fill(0.0);
+        self.measure(item);
+    }
+
+    /// Fills in the depths of one item against everything near it.
+    fn measure(&mut self, item: usize) {
+        let me = self.things[item];
+        let count = self.things.len();
+        let reach = self.bands.reach(me.at, me.half);
+        for word in 0..self.bands.words() {
+            let mut bits = self.bands.word(word, &reach);
+            while bits != 0 {
+                let other = word * 64 + bits.trailing_zeros() as usize;
+                bits &= bits - 1;
+                if other != item {
+                    let depth = self.depth(&me, me.at, other) as f32;
+                    self.depths[item * count + other] = depth;
+                    if other < self.strip.items.len() {
+                        self.depths[other * count + item] = depth;
+                    }
+                }
+            }
+        }
+    }
+
+    /// Depth, weighed by bulk, of a thing put at a point in another.
+    #[inline]
+    fn depth(&self, me: &Thing, at: [f64; 2], other: usize) -> f64 {
+        let it = &self.things[other];
+        let apart = [it.at[0] - at[0], it.at[1] - at[1]];
+        if apart[0].abs() >= me.half[0] + it.half[0] || apart[1].abs() >= me.half[1] + it.half[1] {
+            return 0.0;
+        }
+        let depth = self.strip.shapes.depth(me.shape as usize, it.shape as usize, apart);
+        if depth <= self.touch { 0.0 } else { depth * f64::from(me.bulk * it.bulk) }
+    }
+
+    /// The weighed overlap of an item at a place; once it passes `bound` it is only known to be above it.
+    #[inline]
+    fn cost(&mut self, item: usize, me: &Thing, at: [f64; 2], bound: f64) -> f64 {
+        self.work += 1;
+        let reach = self.bands.reach(at, me.half);
+        let row = item * self.things.len();
+        let mut total = 0.0;
+        for word in 0..self.bands.words() {
+            let mut bits = self.bands.word(word, &reach);
+            while bits != 0 {
+                let other = word * 64 + bits.trailing_zeros() as usize;
+                bits &= bits - 1;
+                if other == item {
+                    continue;
+                }
+                let depth = self.depth(me, at, other);
+                if depth > 0.0 {
+                    total += depth * f64::from(self.weights[row + other]);
+                    if total >= bound {
+                        return total;
+                    }
+                }
+            }
+        }
+        total
+    }
+
+    fn as_lying(&self, item: usize, way: usize) -> Thing {
+        let shape = self.strip.ways(item)[way].shape;
+        Thing { shape: shape as u32, half: self.strip.shapes.shape(shape).half_with_gap, ..self.things[item] }
+    }
+
+    /// The best place found for an item; at worst the one where it lies.
+    fn better_place(&mut self, item: usize) -> Place {
+        let strip = self.strip;
+        let here = self.arrangement[item];
+        let ways = strip.ways(item).len();
+        let me = self.as_lying(item, here.way);
+        let now = Place { way: here.way, at: here.at, cost: self.cost(item, &me, here.at, f64::INFINITY) };
+        let mut kept: Vec<Place> = Vec::with_capacity(SAMPLING.refined + 1);
+        kept.push(now);
+        let spread = [0, 1].map(|axis| 0.5 * me.half[axis].max(me.half[1 - axis] * 0.2));
+        for trial in 0..SAMPLING.anywhere + SAMPLING.nearby {
+            let nearby = trial >= SAMPLING.anywhere;
+            let way = if nearby && ways > 1 && trial % 2 == 0 { here.way } else { self.random.index(ways) };
+            if !strip.admits(item, way, self.length) {
+                continue;
+            }
+            let half = strip.half(item, way);
+            let at = if nearby {
+                let at = [0, 1].map(|axis| here.at[axis] + self.random.between(-spread[axis], spread[axis]));
+                strip.onto_cloth(half, at, self.length)
+            } else {
+                [
+                    self.random.between(half[0], self.length - half[0]),
+                    self.random.between(strip.usable[0] + half[1], strip.usable[1] - half[1]),
+                ]
+            };
+            let bound = if kept.len() < SAMPLING.refined { f64::INFINITY } else { kept[kept.len() - 1].cost };
+            let me = self.as_lying(item, way);
+            let cost = self.cost(item, &me, at, bound);
+            if cost < bound {
+                let rank = kept.partition_point(|place| place.cost <= cost);
+                kept.insert(rank, Place { way, at, cost });
+                kept.truncate(SAMPLING.refined);
+            }
+        }
+        let mut best = now;
+        for place in kept {
+            let place = self.refined(item, place, 0.25, 0.01);
+            if place.cost < best.cost {
+                best = place;
+            }
+        }
+        self.refined(item, best, 0.01, 0.0001)
+    }
+
+    /// Coordinate descent (after Loshchilov, Schoenauer and Sebag, 2011): a step along an axis or a diagonal that helps
+    /// is kept and the next one is longer, one that does not makes the next one shorter. Steps are given as shares of
+    /// the item's size.
+    fn refined(&mut self, item: usize, start: Place, first_step: f64, last_step: f64) -> Place {
+        let mut place = start;
+        let me = self.as_lying(item, place.way);
+        let half = self.strip.half(item, place.way);
+        let size = half[0].min(half[1]) * 2.0;
+        let mut step = first_step * size;
+        while step > last_step * size && place.cost > 0.0 {
+            let [dx, dy] = match self.random.index(4) {
+                0 => [step, 0.0],
+                1 => [0.0, step],
+                2 => [step, step],
+                _ => [step, -step],
+            };
+            let mut moved = false;
+            for sign in [1.0, -1.0] {
+                let at = [place.at[0] + sign * dx, place.at[1] + sign * dy];
+                let at = self.strip.onto_cloth(half, at, self.length);
+                let cost = self.cost(item, &me, at, place.cost);
+                if cost < place.cost {
+                    place = Place { at, cost, ..place };
+                    moved = true;
+                    break;
+                }
+            }
+            step *= if moved { 1.1 } else { 0.5 };
+        }
+        place
+    }
+
+    /// Weights of pairs in conflict grow with their depth, those of others sink back to one.
+    fn raise_weights(&mut self) {
+        let deepest = self.depths.iter().copied().fold(0.0, f32::max);
+        if deepest == 0.0 {
+            return;
+        }
+        for (weight, depth) in self.weights.iter_mut().zip(&self.depths) {
+            *weight = if *depth > 0.0 { *weight * (1.2 + 0.8 * depth / deepest) } else { (*weight * 0.95).max(1.0) };
+        }
+    }
+
+    /// The sum of all depths, each pair once.
+    fn total(&self) -> f64 {
+        let count = self.things.len();
+        let items = self.strip.items.len();
+        let mut total = 0.0;
+        for item in 0..items {
+            for other in item + 1..count {
+                total += f64::from(self.depths[item * count + other]);
+            }
+        }
+        total
+    }
+}

@@ -1,0 +1,190 @@
+//! Makes a lay shorter and shorter: cut a sliver out of the cloth, remove the overlaps, and again.
+//!
+//! The two phases and the way to start anew are those of Gardeyn, Vanden Berghe and Wauters (2025): exploration swaps
+//! large items of a failed attempt and tries again at the same length; compression takes ever smaller slivers from the
+//! best lay. Several searches race for each length; all go on from the first, by number, that gets there.
+
+use rayon::prelude::*;
+
+use super::meter::Meter;
+use super::random::Random;
+use super::separate::{Patience, Separator, State};
+use super::strip::{Arrangement, Strip};
+
+/// Searches that race. The number is fixed, so that the outcome does not depend on the machine.
+const RACERS: usize = 2;
+/// Trials between two looks at the race.
+const QUANTUM: u64 = 4_000;
+/// Share of the budget after which exploration gives way to compression.
+const EXPLORATION: f64 = 0.8;
+const EXPLORING: Patience = Patience { passes: 200, strikes: 3 };
+const COMPRESSING: Patience = Patience { passes: 100, strikes: 5 };
+
+/// Shortens an arrangement without overlap while the budget lasts.
+pub fn tighten(strip: &Strip, first: Arrangement, seed: u64, meter: &mut Meter) -> Arrangement {
+    let racers = (0..RACERS as u64).map(|task| Separator::new(strip, Random::new(seed, task))).collect();
+    let length = strip.length_of(&first);
+    let mut race = Race { strip, racers, best: first, length, floor: floor(strip) };
+    if race.length > race.floor * (1.0 + 1e-9) {
+        race.explore(meter);
+        race.compress(meter);
+    }
+    race.best
+}
+
+/// A length below which no arrangement can be: the area, or the shortest side of the longest item.
+fn floor(strip: &Strip) -> f64 {
+    let shapes = strip.shapes;
+    let area: f64 = (0..strip.items.len()).map(|item| shapes.shape(strip.ways(item)[0].shape).area).sum();
+    let by_area = area / (strip.usable[1] - strip.usable[0]);
+    let shortest = |item: usize| {
+        strip.ways(item).iter().map(|way| 2.0 * shapes.shape(way.shape).half[0]).fold(f64::INFINITY, f64::min)
+    };
+    (0..strip.items.len()).map(shortest).fold(by_area, f64::max)
+}
+
+struct Race<'a> {
+    strip: &'a Strip<'a>,
+    racers: Vec<Separator<'a>>,
+    best: Arrangement,
+    length: f64,
+    floor: f64,
+}
+
+impl Race<'_> {
+    /// Runs all racers for a while and tells how each fares.
+    fn heat(&mut self, meter: &mut Meter) -> Vec<State> {
+        let before: u64 = self.racers.iter().map(Separator::work).sum();
+        let states: Vec<State> = self.racers.par_iter_mut().map(|racer| racer.run(QUANTUM)).collect();
+        let after: u64 = self.racers.iter().map(Separator::work).sum();
+        meter.add(after - before);
+        states
+    }
+
+    /// Takes over the arrangement of the first racer that got there.
+    fn adopt(&mut self, winner: usize, meter: &Meter) {
+        self.best = self.racers[winner].best().0.clone();
+        self.length = self.strip.length_of(&self.best);
+        let shapes = self.strip.shapes;
+        let area: f64 = (0..self.best.len()).map(|item| shapes.shape(self.strip.ways(item)[0].shape).area).sum();
+        meter.report(self.length, area / (self.length * (self.strip.usable[1] - self.strip.usable[0])));
+    }
+
+    fn explore(&mut self, meter: &mut Meter) {
+        let mut step = 0.005;
+        let mut failed: Vec<(f64, Arrangement)> = Vec::new();
+        let mut target = self.start_all(step, EXPLORING);
+        let mut heats = 0;
+        while meter.ended().is_none() && meter.spent() < EXPLORATION && self.length > self.floor * (1.0 + 1e-9) {
+            let states = self.heat(meter);
+            heats += 1;
+            if let Some(winner) = states.iter().position(|state| *state == State::Solved) {
+                self.adopt(winner, meter);
+                failed.clear();
+                step = if heats <= 2 { f64::min(step * 1.5, 0.02) } else { f64::max(step * 0.7, 0.001) };
+                target = self.start_all(step, EXPLORING);
+                heats = 0;
+                continue;
+            }
+            for racer in 0..RACERS {
+                if states[racer] == State::Stuck {
+                    if step > 0.001 {
+                        // Too greedy: a smaller bite first.
+                        step = 0.001;
+                        target = self.start_all(step, EXPLORING);
+                        heats = 0;
+                        break;
+                    }
+                    self.restart(racer, &mut failed, target);
+                }
+            }
+        }
+    }
+
+    fn compress(&mut self, meter: &mut Meter) {
+        let mut step = 0.0005;
+        self.start_all(step, COMPRESSING);
+        while meter.ended().is_none() && self.length > self.floor * (1.0 + 1e-9) {
+            let states = self.heat(meter);
+            let share = ((meter.spent() - EXPLORATION) / (1.0 - EXPLORATION)).clamp(0.0, 1.0);
+            step = 0.0005 + (0.000_01 - 0.0005) * share;
+            if let Some(winner) = states.iter().position(|state| *state == State::Solved) {
+                self.adopt(winner, meter);
+                self.start_all(step, COMPRESSING);
+                continue;
+            }
+            for racer in 0..RACERS {
+                if states[racer] == State::Stuck {
+                    self.start(racer, step, COMPRESSING);
+                }
+            }
+        }
+    }
+
+    /// Sets all racers on the best arrangement, a share shorter; tells the new length.
+    fn start_all(&mut self, step: f64, patience: Patience) -> f64 {
+        for racer in 0..RACERS {
+            self.start(racer, step, patience);
+        }
+        self.target(step)
+    }
+
+    fn target(&self, step: f64) -> f64 {
+        (self.length * (1.0 - step)).max(self.floor)
+    }
+
+    /// Cuts a sliver out of the best arrangement at a random line and moves what lies beyond it.
+    fn start(&mut self, racer: usize, step: f64, patience: Patience) {
+        let target = self.target(step);
+        let sliver = self.length - target;
+        let separator = &mut self.racers[racer];
+        let line = separator.random().between(0.0, self.length);
+        let mut shorter = self.best.clone();
+        for lying in shorter.iter_mut().filter(|lying| lying.at[0] > line) {
+            lying.at[0] -= sliver;
+        }
+        separator.load(&shorter, target, patience);
+    }
+
+    /// Puts a failed attempt aside and starts from one of those put aside, the nearer to success the likelier, with two
+    /// large items swapped.
+    fn restart(&mut self, racer: usize, failed: &mut Vec<(f64, Arrangement)>, target: f64) {
+        let separator = &mut self.racers[racer];
+        let (arrangement, total) = separator.best();
+        let rank = failed.partition_point(|(other, _)| *other <= total);
+        failed.insert(rank, (total, arrangement.clone()));
+        failed.truncate(50);
+        let random = separator.random();
+        // The lesser of two shares leans towards the front of the list.
+        let share = random.share().min(random.share()).min(random.share());
+        let mut next = failed[(share * failed.len() as f64) as usize].1.clone();
+        swap_large(self.strip, &mut next, random);
+        separator.load(&next, target, EXPLORING);
+    }
+}
+
+/// Swaps two of the larger items that differ in shape.
+fn swap_large(strip: &Strip, arrangement: &mut Arrangement, random: &mut Random) {
+    let mut by_bulk: Vec<usize> = (0..strip.items.len()).collect();
+    by_bulk.sort_by(|&a, &b| strip.bulk[b].total_cmp(&strip.bulk[a]).then(a.cmp(&b)));
+    let area = |item: usize| strip.bulk[item] * strip.bulk[item];
+    let all: f64 = by_bulk.iter().map(|&item| area(item)).sum();
+    let mut sum = 0.0;
+    let large: Vec<usize> = by_bulk
+        .into_iter()
+        .take_while(|&item| {
+            let before = sum;
+            sum += area(item);
+            before < 0.75 * all
+        })
+        .collect();
+    let first = large[random.index(large.len())];
+    let others: Vec<usize> = large.into_iter().filter(|&item| strip.items[item] != strip.items[first]).collect();
+    if others.is_empty() {
+        return;
+    }
+    let second = others[random.index(others.len())];
+    let at = arrangement[first].at;
+    arrangement[first].at = arrangement[second].at;
+    arrangement[second].at = at;
+}
