@@ -1,86 +1,240 @@
 //! What a person describes: an outline whose arcs and curves are still arcs and curves.
 
-use kurbo::BezPath;
+use geo_types::{Coord, LineString, Polygon};
+use kurbo::{Point, Vec2};
 use thiserror::Error;
 
-use super::{Outline, OutlineFault};
+use super::flatten::{Vertex, VertexKind, flatten_ring};
+use super::grow::{Allowance, grow_outer_ring};
+use super::segment::{Arc, Segment, double_area};
+use super::{FAR_AWAY, FLATTENING, Outline, OutlineFault, RingRole, SAME_POINT, svg_path};
 
 /// A closed curve with holes, in millimetres, before it becomes a polygon.
+///
+/// Circles, ellipses and Bézier curves are kept as such; they become polygons in [`Curve::flatten`] and not before. A
+/// curve is taken as it is given: what is wrong with it is found when it is flattened.
 ///
 /// A `rect` and a `strip` have their lower left corner at the origin, the length along x; a `circle` and a `ring` have
 /// their centre there.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Curve {
-    /// The outer ring.
-    pub outer: BezPath,
-    /// The holes.
-    pub holes: Vec<BezPath>,
+    outer: Vec<Segment>,
+    holes: Vec<Vec<Segment>>,
 }
 
 /// What is wrong with a text that should have been SVG path data.
 #[derive(Clone, Debug, PartialEq, Error)]
-#[error("{message} (at character {at} of the path)")]
+#[error("{message} (character {} of the path)", .at + 1)]
 pub struct PathFault {
-    /// Offset in characters from the start of the path data.
+    /// How many characters come before the place.
     pub at: usize,
     /// What is wrong and what would be right.
     pub message: String,
 }
 
-/// How corners are filled where an outline grows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Join {
-    /// Edges are drawn out until they meet.
-    Mitred,
-    /// An arc round the corner.
-    Round,
-}
-
-/// How far the cut line lies outside the finished outline.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Allowance {
-    /// Millimetres for each segment of the outer ring in order; one entry for all round; empty for none.
-    pub by_edge: Vec<f64>,
-    /// How corners are filled.
-    pub join: Join,
-}
-
 impl Curve {
     /// A rectangle from the origin to (`width`, `height`).
-    pub fn rect(_width: f64, _height: f64) -> Self {
-        unimplemented!()
+    ///
+    /// ```
+    /// use clothwright::shape::Curve;
+    /// assert_eq!(Curve::rect(1000.0, 500.0).flatten()?.area(), 500_000.0);
+    /// # Ok::<(), clothwright::shape::OutlineFault>(())
+    /// ```
+    pub fn rect(width: f64, height: f64) -> Self {
+        Self::polygon(&[[0.0, 0.0], [width, 0.0], [width, height], [0.0, height]], &[])
     }
+
     /// A circle round the origin.
-    pub fn circle(_diameter: f64) -> Self {
-        unimplemented!()
+    ///
+    /// ```
+    /// use clothwright::shape::Curve;
+    /// let doily = Curve::circle(165.0);
+    /// assert!((doily.area() - 21_382.46).abs() < 0.01);
+    /// assert!(doily.flatten()?.area() > doily.area());
+    /// # Ok::<(), clothwright::shape::OutlineFault>(())
+    /// ```
+    pub fn circle(diameter: f64) -> Self {
+        Self { outer: circle_ring(diameter), holes: Vec::new() }
     }
+
     /// A ring round the origin.
-    pub fn ring(_outer_diameter: f64, _inner_diameter: f64) -> Self {
-        unimplemented!()
+    pub fn ring(outer_diameter: f64, inner_diameter: f64) -> Self {
+        Self { outer: circle_ring(outer_diameter), holes: vec![circle_ring(inner_diameter)] }
     }
+
     /// A straight strip, its length along x, from the origin.
-    pub fn strip(_length: f64, _width: f64) -> Self {
-        unimplemented!()
+    pub fn strip(length: f64, width: f64) -> Self {
+        Self::rect(length, width)
     }
+
     /// A polygon; the first point may or may not be repeated at the end of a ring.
-    pub fn polygon(_points: &[[f64; 2]], _holes: &[Vec<[f64; 2]>]) -> Self {
-        unimplemented!()
+    ///
+    /// ```
+    /// use clothwright::shape::Curve;
+    /// let gusset = Curve::polygon(&[[0.0, 0.0], [120.0, 0.0], [0.0, 90.0]], &[]);
+    /// assert_eq!(gusset.edge_count(), 3);
+    /// ```
+    pub fn polygon(points: &[[f64; 2]], holes: &[Vec<[f64; 2]>]) -> Self {
+        Self { outer: polygon_ring(points), holes: holes.iter().map(|hole| polygon_ring(hole)).collect() }
     }
-    /// SVG path data (W3C SVG 1.1 §8.3); `unit` is the millimetres in one unit of the path. The ring with the largest
-    /// area is the outer one, the others are its holes.
-    pub fn from_svg_path(_data: &str, _unit: f64) -> Result<Self, PathFault> {
-        unimplemented!()
+
+    /// SVG path data (W3C SVG 1.1 §8.3); `unit` is the millimetres in one unit of the path.
+    ///
+    /// The subpath with the largest area is the outer ring, the others are its holes. Numbers are taken as they stand:
+    /// where the drawing's y runs down the page, the piece is its mirror image. Lines and curves without length are left
+    /// out.
+    ///
+    /// ```
+    /// use clothwright::shape::Curve;
+    /// // A strip with a round end, in inches.
+    /// let tab = Curve::from_svg_path("M 0 0 H 4 A 1 1 0 0 1 4 2 H 0 Z", 25.4)?;
+    /// assert_eq!(tab.edge_count(), 4);
+    ///
+    /// let fault = Curve::from_svg_path("M 0 0 L 30 0 L 30 20", 1.0).unwrap_err();
+    /// assert!(fault.to_string().contains("close it with Z"));
+    /// # Ok::<(), clothwright::shape::PathFault>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`PathFault`] where the text is no path data, where a number is not finite, and where a subpath is left open.
+    pub fn from_svg_path(data: &str, unit: f64) -> Result<Self, PathFault> {
+        let mut rings = svg_path::read(data, SAME_POINT / unit)?;
+        let area = |ring: &[Segment]| double_area(ring).abs();
+        let largest = (0..rings.len()).fold(0, |best, i| if area(&rings[i]) > area(&rings[best]) { i } else { best });
+        for segment in rings.iter_mut().flatten() {
+            *segment = segment.moved(unit, Vec2::ZERO);
+        }
+        let outer = rings.remove(largest);
+        Ok(Self { outer, holes: rings })
     }
-    /// The polygon that holds the curve, no more than [`super::FLATTENING`] away from it.
+
+    /// The curve as SVG path data in millimetres, arcs as arcs; it reads back as the same curve.
+    ///
+    /// ```
+    /// use clothwright::shape::Curve;
+    /// assert_eq!(Curve::rect(30.0, 20.0).to_svg_path_data(), "M 0 0 L 30 0 L 30 20 L 0 20 L 0 0 Z");
+    /// ```
+    pub fn to_svg_path_data(&self) -> String {
+        let rings: Vec<String> = self.rings().map(|(_, ring)| svg_path::write(ring)).collect();
+        rings.join(" ")
+    }
+
+    /// The same curve, moved.
+    pub fn shifted(&self, by: Coord<f64>) -> Self {
+        let moved = |ring: &Vec<Segment>| ring.iter().map(|s| s.moved(1.0, Vec2::new(by.x, by.y))).collect();
+        Self { outer: moved(&self.outer), holes: self.holes.iter().map(moved).collect() }
+    }
+
+    /// Area in square millimetres of the curve itself, holes left out.
+    pub fn area(&self) -> f64 {
+        let holes: f64 = self.holes.iter().map(|hole| double_area(hole).abs()).sum();
+        (double_area(&self.outer).abs() - holes) / 2.0
+    }
+
+    /// The polygon that holds the curve, no more than [`FLATTENING`] away from it.
+    ///
+    /// Straight edges stay as they are. Where the piece bulges outwards the polygon's edges touch the curve, where it is
+    /// hollow its vertices do; there are as few as the tolerance permits.
+    ///
+    /// # Errors
+    /// [`OutlineFault`] where the curve is no sound outline. Points are counted as in [`Outline::new`]; in a curve they
+    /// are the points of the polygon that stands for it.
     pub fn flatten(&self) -> Result<Outline, OutlineFault> {
-        unimplemented!()
+        self.check_points()?;
+        let polygon = |role, ring: &[Segment]| {
+            let vertices = flatten_ring(ring, role == RingRole::Outer, FLATTENING);
+            let kept = vertices.iter().filter(|vertex| vertex.kind != VertexKind::Smooth);
+            closed(kept.map(|vertex| coord(vertex.at)).collect())
+        };
+        let holes = self.rings().skip(1).map(|(role, ring)| polygon(role, ring)).collect();
+        Outline::new(Polygon::new(polygon(RingRole::Outer, &self.outer), holes))
     }
-    /// Number of segments of the outer ring, which is how many entries a by-edge allowance needs.
+
+    /// Number of segments of the outer ring, which is how many entries a by-edge allowance needs: four for a rectangle,
+    /// one for a circle, one for each side of a polygon, and for a path one for each line, curve and arc that is drawn,
+    /// with the line that Z draws where the ends are apart.
     pub fn edge_count(&self) -> usize {
-        unimplemented!()
+        self.outer.len()
     }
+
     /// The cut outline: flattened and grown by the allowance. Holes are left as they are.
-    pub fn cut_outline(&self, _allowance: &Allowance) -> Result<Outline, OutlineFault> {
-        unimplemented!()
+    ///
+    /// Nowhere is the allowance less than asked, save past the [`MITRE_LIMIT`](super::MITRE_LIMIT) of a corner; round
+    /// corners and bends exceed it by [`FLATTENING`] at most. A notch that the allowance closes is cut as if it were
+    /// not there.
+    ///
+    /// ```
+    /// use clothwright::shape::{Allowance, Curve, Join};
+    /// let lap = Allowance { by_edge: vec![25.0], join: Join::Mitred };
+    /// assert_eq!(Curve::rect(1000.0, 500.0).cut_outline(&lap)?.area(), 1050.0 * 550.0);
+    /// # Ok::<(), clothwright::shape::OutlineFault>(())
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Curve::flatten`]; and where an allowance is negative or not finite, or there are as many as fit no rule.
+    pub fn cut_outline(&self, allowance: &Allowance) -> Result<Outline, OutlineFault> {
+        let by_segment = allowance.for_edges(self.edge_count())?;
+        let finished = self.flatten()?;
+        if by_segment.iter().all(|distance| *distance == 0.0) {
+            return Ok(finished);
+        }
+        let mut vertices = flatten_ring(&self.outer, true, FLATTENING);
+        if double_area(&self.outer) < 0.0 {
+            reverse(&mut vertices);
+        }
+        let outer = grow_outer_ring(&vertices, &by_segment, allowance.join);
+        Outline::new(Polygon::new(outer, finished.polygon().interiors().to_vec()))
     }
+
+    fn rings(&self) -> impl Iterator<Item = (RingRole, &[Segment])> {
+        let holes = self.holes.iter().enumerate().map(|(i, hole)| (RingRole::Hole(i + 1), hole.as_slice()));
+        std::iter::once((RingRole::Outer, self.outer.as_slice())).chain(holes)
+    }
+
+    /// Numbers without end or beyond all cloth would never be done flattening.
+    fn check_points(&self) -> Result<(), OutlineFault> {
+        for (ring, segments) in self.rings() {
+            for (index, segment) in segments.iter().enumerate() {
+                let (point, points) = (index + 1, segment.defining_points());
+                if !points.iter().all(|p| p.is_finite()) {
+                    return Err(OutlineFault::NotFinite { ring, point });
+                }
+                if points.iter().any(|p| p.x.abs().max(p.y.abs()) > FAR_AWAY) {
+                    return Err(OutlineFault::TooFar { ring, point });
+                }
+            }
+        }
+        Ok(())
+    }
+}
+
+fn circle_ring(diameter: f64) -> Vec<Segment> {
+    vec![Segment::Arc(Arc::circle(Point::ZERO, diameter / 2.0))]
+}
+
+fn polygon_ring(points: &[[f64; 2]]) -> Vec<Segment> {
+    let points: Vec<Point> = points.iter().map(|[x, y]| Point::new(*x, *y)).collect();
+    let closed = points.len() > 1 && (points[0] - points[points.len() - 1]).hypot() <= SAME_POINT;
+    let open = if closed { &points[..points.len() - 1] } else { &points[..] };
+    let next = open.iter().cycle().skip(1);
+    open.iter().zip(next).map(|(from, to)| Segment::line(*from, *to)).collect()
+}
+
+/// Turns a ring the other way round; each edge keeps its segment.
+fn reverse(vertices: &mut [Vertex]) {
+    vertices.reverse();
+    let segments: Vec<usize> = vertices.iter().map(|vertex| vertex.segment).collect();
+    for (index, vertex) in vertices.iter_mut().enumerate() {
+        vertex.segment = segments[(index + 1) % segments.len()];
+    }
+}
+
+/// Closes a ring even where its last point happens to be its first: that is a fault to be found, not the closing.
+fn closed(mut points: Vec<Coord<f64>>) -> LineString<f64> {
+    points.extend(points.first().copied());
+    LineString::new(points)
+}
+
+pub(super) fn coord(point: Point) -> Coord<f64> {
+    Coord { x: point.x, y: point.y }
 }

@@ -4,11 +4,24 @@
 //! the polygon that the rest of the program cuts, lays and checks.
 
 mod curve;
+mod fault;
+mod flatten;
+mod grow;
+mod join;
 mod outline;
+mod pink;
 mod pose;
+mod segment;
+mod soundness;
+mod svg_arc;
+mod svg_path;
 
-pub use curve::{Allowance, Curve, Join, PathFault};
-pub use outline::{Outline, OutlineFault};
+pub use curve::{Curve, PathFault};
+pub use fault::{OutlineFault, Place, RingRole};
+pub use grow::{Allowance, grown};
+pub use join::{Join, MITRE_LIMIT};
+pub use outline::Outline;
+pub use pink::pinked;
 pub use pose::{Pose, sin_cos_degrees};
 
 /// Largest distance, in millimetres, between a curve and the polygon that stands for it.
@@ -16,7 +29,9 @@ pub use pose::{Pose, sin_cos_degrees};
 /// The polygon always holds the whole curve: flattening never cuts into the piece.
 pub const FLATTENING: f64 = 0.1;
 
-/// Stand-in until the real one arrives.
-pub fn grown(_outline: &Outline, _distance: f64, _join: Join) -> Result<Outline, OutlineFault> {
-    unimplemented!()
-}
+/// Points nearer to each other than this, in millimetres, are the same point: what the sums of one drawing may differ
+/// by, and far less than anybody can cut.
+pub const SAME_POINT: f64 = 1e-6;
+
+/// The largest coordinate, in millimetres, that is taken for cloth: one kilometre.
+pub const FAR_AWAY: f64 = 1e6;

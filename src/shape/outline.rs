@@ -1,8 +1,10 @@
 //! A polygon with holes that is known to be sound.
 
 use geo::{Area, BoundingRect};
-use geo_types::{Coord, Polygon, Rect};
-use thiserror::Error;
+use geo_types::{Coord, LineString, Polygon, Rect};
+
+use super::soundness::first_fault;
+use super::{OutlineFault, RingRole};
 
 /// A simple polygon with holes, in millimetres.
 ///
@@ -11,18 +13,41 @@ use thiserror::Error;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outline(Polygon<f64>);
 
-/// What is wrong with a polygon that should have become an [`Outline`].
-#[derive(Clone, Debug, PartialEq, Error)]
-pub enum OutlineFault {
-    /// A ring has fewer than three different points.
-    #[error("a ring needs three points or more")]
-    TooFewPoints,
-}
-
 impl Outline {
-    /// Checks a polygon and turns its rings the right way round.
+    /// Checks a polygon and turns its rings the right way round. Points in the middle of a straight edge are welcome.
+    ///
+    /// ```
+    /// use clothwright::shape::Outline;
+    /// use geo_types::polygon;
+    ///
+    /// let clockwise = polygon![(x: 0.0, y: 0.0), (x: 0.0, y: 40.0), (x: 30.0, y: 0.0)];
+    /// assert_eq!(Outline::new(clockwise)?.area(), 600.0);
+    ///
+    /// let bow_tie = polygon![(x: 0.0, y: 0.0), (x: 40.0, y: 40.0), (x: 40.0, y: 0.0), (x: 0.0, y: 30.0)];
+    /// let fault = Outline::new(bow_tie).unwrap_err();
+    /// assert_eq!(fault.to_string(), "the outer ring crosses itself at (17.143, 17.143), where edge 1 meets edge 3");
+    /// # Ok::<(), clothwright::shape::OutlineFault>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`OutlineFault`] names the first fault that is found: faults of single points before faults of whole rings,
+    /// crossings from left to right.
     pub fn new(polygon: Polygon<f64>) -> Result<Self, OutlineFault> {
-        Ok(Self(polygon))
+        let (exterior, interiors) = polygon.into_inner();
+        let mut rings: Vec<LineString<f64>> = std::iter::once(exterior).chain(interiors).collect();
+        let open: Vec<&[Coord<f64>]> = rings.iter().map(open_points).collect();
+        if let Some(fault) = first_fault(&open) {
+            return Err(fault);
+        }
+        let turned: Vec<bool> =
+            open.iter().enumerate().map(|(i, ring)| (double_area(ring) > 0.0) != (i == 0)).collect();
+        for (ring, turned) in rings.iter_mut().zip(turned) {
+            if turned {
+                ring.0.reverse();
+            }
+        }
+        let exterior = rings.remove(0);
+        Ok(Self(Polygon::new(exterior, rings)))
     }
 
     /// Wraps a polygon that is already known to keep the promises above, such as a moved [`Outline`].
@@ -35,13 +60,44 @@ impl Outline {
         &self.0
     }
 
+    /// The rings with their roles, the outer one first, without the repeated point at the end.
+    pub fn rings(&self) -> impl Iterator<Item = (RingRole, &[Coord<f64>])> {
+        let holes = self.0.interiors().iter().enumerate().map(|(i, ring)| (RingRole::Hole(i + 1), ring));
+        std::iter::once((RingRole::Outer, self.0.exterior())).chain(holes).map(|(role, ring)| (role, open_points(ring)))
+    }
+
     /// Area in square millimetres, holes left out.
     pub fn area(&self) -> f64 {
         self.0.unsigned_area()
+    }
+
+    /// Length of all edges in millimetres, those of holes included.
+    pub fn perimeter(&self) -> f64 {
+        self.rings()
+            .map(|(_, ring)| {
+                closed_pairs(ring).map(|(a, b)| ((b.x - a.x).powi(2) + (b.y - a.y).powi(2)).sqrt()).sum::<f64>()
+            })
+            .sum()
     }
 
     /// The smallest upright rectangle that holds the outline.
     pub fn bounds(&self) -> Rect<f64> {
         self.0.bounding_rect().unwrap_or_else(|| Rect::new(Coord::zero(), Coord::zero()))
     }
+}
+
+/// The points of a closed line string without the repeated one at the end.
+pub(super) fn open_points(ring: &LineString<f64>) -> &[Coord<f64>] {
+    ring.0.split_last().map_or(&[], |(_, points)| points)
+}
+
+/// Each point with the one after it, the first following the last.
+pub(super) fn closed_pairs(ring: &[Coord<f64>]) -> impl Iterator<Item = (Coord<f64>, Coord<f64>)> {
+    ring.iter().copied().zip(ring.iter().copied().cycle().skip(1))
+}
+
+/// Twice the signed area of a ring. Seen from its first point, so that far from the origin nothing is lost.
+pub(super) fn double_area(ring: &[Coord<f64>]) -> f64 {
+    let Some(&origin) = ring.first() else { return 0.0 };
+    closed_pairs(ring).map(|(a, b)| (a.x - origin.x) * (b.y - origin.y) - (a.y - origin.y) * (b.x - origin.x)).sum()
 }

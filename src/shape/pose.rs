@@ -31,6 +31,23 @@ impl Pose {
         Coord { x: self.at.x + cos * point.x - sin * y, y: self.at.y + sin * point.x + cos * y }
     }
 
+    /// The point that [`Pose::apply`] carries to `point`.
+    ///
+    /// ```
+    /// use clothwright::shape::Pose;
+    /// use geo_types::coord;
+    /// let pose = Pose { turn: 90.0, flipped: true, at: coord! { x: 100.0, y: 20.0 } };
+    /// let laid = pose.apply(coord! { x: 30.0, y: 5.0 });
+    /// assert_eq!(laid, coord! { x: 105.0, y: 50.0 });
+    /// assert_eq!(pose.inverse_point(laid), coord! { x: 30.0, y: 5.0 });
+    /// ```
+    pub fn inverse_point(&self, point: Coord<f64>) -> Coord<f64> {
+        let (sin, cos) = sin_cos_degrees(self.turn);
+        let shifted = point - self.at;
+        let y = cos * shifted.y - sin * shifted.x;
+        Coord { x: cos * shifted.x + sin * shifted.y, y: if self.flipped { -y } else { y } }
+    }
+
     /// Moves a whole outline; rings keep their sense (outer counter-clockwise) even when it is flipped.
     pub fn apply_to(&self, outline: &Outline) -> Outline {
         let moved = |ring: &geo_types::LineString<f64>| {
