@@ -11,7 +11,7 @@ use support::{polygon, rect, ring};
 fn piece(name: &str, cut: Outline, quantity: u32, direction: GrainDirection) -> job::Piece {
     job::Piece {
         name: name.into(),
-        outline: Curve { outer: Default::default(), holes: Vec::new() },
+        outline: Curve::rect(1.0, 1.0), // The check looks at the cut outline only.
         quantity,
         cut,
         edge: Edge::Plain,
@@ -317,4 +317,26 @@ fn one_way_cloth_allows_no_half_turn() {
         })
         .collect();
     assert_eq!(turned, ["patch 2", "strip 1", "patch 3"]);
+}
+
+#[test]
+fn flaws_and_the_outline_of_an_offcut_hold() {
+    let with = |outline: Option<Curve>, flaw: Option<Curve>| {
+        let mut job = job();
+        job.cloth[0].outline = outline;
+        job.cloth[0].flaws = flaw.into_iter().map(|outline| job::Flaw { outline, note: None }).collect();
+        verify_lay(&sound(), &job).into_iter().map(|finding| finding.fault).collect::<Vec<_>>()
+    };
+    let corner_cut = Curve::polygon(&[[0.0, 0.0], [250.0, 0.0], [250.0, 420.0], [100.0, 420.0], [0.0, 250.0]], &[]);
+    assert_faults!(
+        with(Some(corner_cut), None),
+        Fault::OffCloth { piece, .. } if piece.to_string() == "patch 2"
+    );
+    assert_eq!(with(Some(Curve::rect(250.0, 420.0)), None), []);
+    let hole = Curve::polygon(&[[180.0, 350.0], [200.0, 350.0], [200.0, 370.0], [180.0, 370.0]], &[]);
+    assert_eq!(with(None, Some(hole)), []);
+    let stain = Curve::polygon(&[[180.0, 320.0], [200.0, 320.0], [200.0, 370.0], [180.0, 370.0]], &[]);
+    assert_faults!(with(None, Some(stain)), Fault::OnFlaw { flaw: 1, .. });
+    let bow_tie = Curve::polygon(&[[0.0, 0.0], [9.0, 9.0], [9.0, 0.0], [0.0, 8.0]], &[]);
+    assert_faults!(with(None, Some(bow_tie)), Fault::BadCloth { .. });
 }
