@@ -179,7 +179,7 @@ fn numbered(piece: &Piece, room: &Room, measures: &Measures, arrow: bool) -> (Op
 
 /// A name smaller than this is worse than a number that can be read from further away.
 fn smallest_name(lettering: f64) -> f64 {
-    size_within(lettering * 0.36).max(2.5)
+    size_within(lettering * 0.25).max(2.5)
 }
 
 fn details(piece: &Piece, measures: &Measures, face_down: &[String]) -> Vec<String> {

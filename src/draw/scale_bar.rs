@@ -20,7 +20,7 @@ pub(super) fn scale_bar(measures: &Measures) -> Block {
         Units::Mm | Units::Cm | Units::M => &METRIC,
         Units::In | Units::Ft => &IMPERIAL,
     };
-    let goal = 18.0 * size;
+    let goal = 12.0 * size;
     let length = lengths.iter().copied().rev().find(|length| *length <= goal).unwrap_or(lengths[0]);
     let words = format!("{} on a true print", measures.units.show(length));
     let (top, height) = (1.9 * size, 0.6 * size);

@@ -50,7 +50,6 @@ pub(super) fn outline_fault(reader: &mut Reader, fields: &Fields, written: Range
             let message = format!("{ring} goes farther than a kilometre from the origin");
             (ring_at(ring), message, "look at \"units\" and at the decimal point")
         }
-        OutlineFault::NothingLeft => (written, "the holes leave nothing of the piece".to_owned(), HOLE_INSIDE),
         other => (written, other.to_string(), CLOSED_LINE),
     };
     reader.fault(&at, message, hint);
