@@ -28,11 +28,7 @@ impl From<Args> for LaySettings {
         Self {
             job: args.job,
             out: args.out,
-            budget: Budget {
-                seed: args.seed,
-                effort: args.effort,
-                time: args.seconds.map(Duration::from_secs_f64),
-            },
+            budget: Budget { seed: args.seed, effort: args.effort, time: args.seconds.map(Duration::from_secs_f64) },
             threads: args.threads.map_or(0, usize::from),
         }
     }

@@ -32,7 +32,8 @@ impl Table {
 
     /// Prints it; columns without any content are left out.
     pub fn print(&self, out: &mut impl Write) -> io::Result<()> {
-        let used = |column: &usize| self.lines.iter().any(|line| line.get(*column).is_some_and(|cell| !cell.is_empty()));
+        let used =
+            |column: &usize| self.lines.iter().any(|line| line.get(*column).is_some_and(|cell| !cell.is_empty()));
         let columns: Vec<usize> = (0..self.columns.len()).filter(used).collect();
         let width = |column: usize| {
             let cells = self.lines.iter().filter_map(|line| line.get(column)).map(|cell| cell.chars().count());
@@ -51,12 +52,11 @@ impl Table {
     }
 
     fn row(&self, out: &mut impl Write, columns: &[usize], widths: &[usize], cells: &[&str]) -> io::Result<()> {
-        let padded = columns.iter().zip(widths).zip(cells).map(|((column, width), cell)| {
-            match self.columns[*column].1 {
+        let padded =
+            columns.iter().zip(widths).zip(cells).map(|((column, width), cell)| match self.columns[*column].1 {
                 Align::Left => format!("{cell:<width$}"),
                 Align::Right => format!("{cell:>width$}"),
-            }
-        });
+            });
         let row = padded.collect::<Vec<_>>().join(BETWEEN);
         writeln!(out, "{}", row.trim_end())
     }
@@ -76,12 +76,7 @@ mod tests {
         let lines = String::from_utf8_lossy(&out).into_owned();
         assert_eq!(
             lines.lines().collect::<Vec<_>>(),
-            [
-                "piece          copies",
-                "─────────────  ──────",
-                "doily              24",
-                "gusset, lower       4",
-            ]
+            ["piece          copies", "─────────────  ──────", "doily              24", "gusset, lower       4",]
         );
         Ok(())
     }

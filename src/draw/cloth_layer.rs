@@ -6,7 +6,7 @@ use svg::node::element::Group;
 use crate::shape::{Curve, Outline};
 
 use super::frame::line;
-use super::ink::{Anchor, group, path, text};
+use super::ink::{Anchor, classed, group, path, text};
 use super::label::{BoxShape, Room};
 use super::lettering::{block_width, size_within, text_width};
 use super::sheet::{LaySheet, Measures};
@@ -68,7 +68,7 @@ pub(super) fn over(sheet: &LaySheet, measures: &Measures) -> Over {
     drawing = drawing
         .add(path("roll-end", line((frame.left, bottom), (frame.left, top))))
         .add(path("cut-off", line((cut, bottom + 0.6 * size), (cut, base + 0.3 * size))))
-        .add(text(&words, (cut, base), size, anchor).set("class", "strong"))
+        .add(classed("strong", text(&words, (cut, base), size, anchor)))
         .add(warp);
     Over { drawing, right }
 }
@@ -102,11 +102,7 @@ fn flawed(outline: &Outline, note: Option<&str>, measures: &Measures) -> Group {
     let size = size_within(spot.map_or(0.0, |spot| spot.size).clamp(measures.lettering * 0.35, measures.lettering));
     let bounds = outline.bounds();
     let at = measures.frame.point(bounds.center());
-    let label = text(note, (at.x, at.y + 0.35 * size), size, Anchor::Middle)
-        .set("class", "strong")
-        .set("stroke", "#ffffff")
-        .set("stroke-width", super::frame::number(size * 0.25))
-        .set("style", "paint-order:stroke");
+    let label = classed("strong over-hatching", text(note, (at.x, at.y + 0.35 * size), size, Anchor::Middle));
     drawing.add(label)
 }
 
@@ -122,8 +118,11 @@ fn warp(sheet: &LaySheet, measures: &Measures) -> (Group, f64) {
         line((tip - head, y + head * 0.5), (tip, y))
     );
     let words = "warp, along the roll";
-    let drawing = group("warp")
-        .add(path("grain", arrow))
-        .add(text(words, (tip + 0.6 * size, y + 0.35 * size), size, Anchor::Start));
+    let drawing = group("warp").add(path("grain", arrow)).add(text(
+        words,
+        (tip + 0.6 * size, y + 0.35 * size),
+        size,
+        Anchor::Start,
+    ));
     (drawing, tip + (0.6 + text_width(words)) * size)
 }

@@ -1,6 +1,6 @@
 //! The few marks that every layer of a sheet is made of, and the look they share.
 
-use svg::node::element::{Element, Group, Path, Style, Text};
+use svg::node::element::{Element, Group, Path, Style};
 
 use super::frame::number;
 
@@ -16,17 +16,24 @@ pub(super) enum Anchor {
 }
 
 /// A line of text; the point is on its base line.
-pub(super) fn text(content: &str, at: (f64, f64), size: f64, anchor: Anchor) -> Text {
+pub(super) fn text(content: &str, at: (f64, f64), size: f64, anchor: Anchor) -> Element {
     let anchor = match anchor {
         Anchor::Start => "start",
         Anchor::Middle => "middle",
         Anchor::End => "end",
     };
-    Text::new(printable(content))
-        .set("x", number(at.0))
-        .set("y", number(at.1))
-        .set("font-size", number(size))
-        .set("text-anchor", anchor)
+    let mut text = worded("text", content);
+    svg::Node::assign(&mut text, "x", number(at.0));
+    svg::Node::assign(&mut text, "y", number(at.1));
+    svg::Node::assign(&mut text, "font-size", number(size));
+    svg::Node::assign(&mut text, "text-anchor", anchor);
+    text
+}
+
+/// The same element in a class.
+pub(super) fn classed(class: &str, mut element: Element) -> Element {
+    svg::Node::assign(&mut element, "class", class);
+    element
 }
 
 /// A path of a class; numbers in `data` are millimetres on the sheet.
@@ -41,9 +48,14 @@ pub(super) fn group(class: &str) -> Group {
 
 /// A tooltip.
 pub(super) fn tooltip(content: &str) -> Element {
-    let mut title = Element::new("title");
-    svg::Node::append(&mut title, svg::node::Text::new(printable(content)));
-    title
+    worded("title", content)
+}
+
+/// An element around a text and nothing else, not even a line break.
+fn worded(name: &str, content: &str) -> Element {
+    let mut element = Element::new(name);
+    svg::Node::append(&mut element, svg::node::Text::new(printable(content)));
+    element
 }
 
 /// XML has no way to write most control characters (W3C XML 1.0, production 2).
@@ -75,7 +87,7 @@ pub(super) fn style() -> Style {
          .frame{stroke:#1d2429;stroke-width:1}\
          .rule{stroke:#9aa1a5;stroke-width:.5}\
          .bar{fill:#1d2429}\
-         .on-hatching text{stroke:#ffffff;stroke-width:.2em;stroke-linejoin:round;paint-order:stroke}\
+         .on-hatching text,.over-hatching{stroke:#ffffff;stroke-width:.2em;stroke-linejoin:round;paint-order:stroke}\
          .strong{font-weight:bold}\
          .faint{fill:#565f66}",
     )

@@ -3,7 +3,7 @@
 use crate::plan::size;
 
 use super::blocks::Block;
-use super::ink::{Anchor, group, text};
+use super::ink::{Anchor, classed, group, text};
 use super::lettering::text_width;
 use super::piece_marks::Marks;
 use super::sheet::{LaySheet, Measures};
@@ -19,7 +19,7 @@ pub(super) fn key(sheet: &LaySheet, measures: &Measures, marks: &Marks) -> Vec<B
     let columns = numbered.chunks(COLUMN).enumerate().map(|(column, lines)| {
         let mut drawing = group("key");
         let heading = if column == 0 { "Key of the numbers" } else { "" };
-        drawing = drawing.add(text(heading, (0.0, height), height, Anchor::Start).set("class", "strong"));
+        drawing = drawing.add(classed("strong", text(heading, (0.0, height), height, Anchor::Start)));
         let mut widest = text_width(heading);
         let mut y = 2.7 * height;
         for (number, index) in lines {
@@ -29,7 +29,7 @@ pub(super) fn key(sheet: &LaySheet, measures: &Measures, marks: &Marks) -> Vec<B
             let here = sheet.laid.pieces.iter().filter(|laid| laid.piece == piece.name).count();
             let words = if piece.quantity > 1 { format!("{words}, {here} here") } else { words };
             drawing = drawing
-                .add(text(&(number + 1).to_string(), (2.0 * height, y), height, Anchor::End).set("class", "strong"))
+                .add(classed("strong", text(&(number + 1).to_string(), (2.0 * height, y), height, Anchor::End)))
                 .add(text(&words, (2.8 * height, y), height, Anchor::Start));
             widest = widest.max(2.8 + text_width(&words));
             y += ROW * height;

@@ -109,7 +109,9 @@ impl<'a> Room<'a> {
         for _ in 0..REFINEMENTS {
             step = step / 2.0;
             let Some((spot, _)) = best else { break };
-            for (x, y) in [(-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0), (-1.0, -1.0), (1.0, 1.0), (-1.0, 1.0), (1.0, -1.0)] {
+            for (x, y) in
+                [(-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0), (-1.0, -1.0), (1.0, 1.0), (-1.0, 1.0), (1.0, -1.0)]
+            {
                 let aside = turned(Coord { x: x * step.x, y: y * step.y }, self.long_axis);
                 consider(&mut best, spot.at + aside);
             }
@@ -153,12 +155,8 @@ impl<'a> Room<'a> {
 fn square_distance(start: Coord<f64>, end: Coord<f64>) -> f64 {
     let run = end - start;
     let at = |t: f64| (start.x + t * run.x).abs().max((start.y + t * run.y).abs());
-    let crossings = [
-        (-start.x, run.x),
-        (-start.y, run.y),
-        (start.y - start.x, run.x - run.y),
-        (-start.x - start.y, run.x + run.y),
-    ];
+    let crossings =
+        [(-start.x, run.x), (-start.y, run.y), (start.y - start.x, run.x - run.y), (-start.x - start.y, run.x + run.y)];
     crossings
         .into_iter()
         .filter(|(_, slope)| *slope != 0.0)

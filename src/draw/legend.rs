@@ -6,7 +6,7 @@ use crate::job::{Edge, GrainDirection, Piece};
 
 use super::blocks::Block;
 use super::frame::{line, number};
-use super::ink::{Anchor, group, path, text};
+use super::ink::{Anchor, classed, group, path, text};
 use super::lettering::text_width;
 use super::piece_marks::Marks;
 use super::sheet::{LaySheet, Measures};
@@ -19,13 +19,17 @@ pub(super) fn legend(sheet: &LaySheet, measures: &Measures, marks: &Marks) -> Bl
     let size = measures.lettering;
     let entries = entries(sheet, marks, size);
     let widest = entries.iter().map(|(words, _)| text_width(words)).fold(0.0, f64::max);
-    let mut drawing = group("legend").add(text("What the marks mean", (0.0, size), size, Anchor::Start).set("class", "strong"));
+    let mut drawing =
+        group("legend").add(classed("strong", text("What the marks mean", (0.0, size), size, Anchor::Start)));
     let mut y = 1.9 * size;
     for (words, sample) in entries {
         let there = format!("translate(0 {})", number(y));
-        drawing = drawing
-            .add(sample.set("transform", there))
-            .add(text(&words, ((SAMPLE + 1.0) * size, y + 1.15 * size), size, Anchor::Start));
+        drawing = drawing.add(sample.set("transform", there)).add(text(
+            &words,
+            ((SAMPLE + 1.0) * size, y + 1.15 * size),
+            size,
+            Anchor::Start,
+        ));
         y += ROW * size;
     }
     Block { drawing, width: (SAMPLE + 1.0 + widest) * size, height: y }

@@ -9,7 +9,7 @@ use crate::shape::sin_cos_degrees;
 
 use super::frame::{line, number};
 use super::geometry::{carried, laid_polygon, toothed};
-use super::ink::{Anchor, group, path, text, tooltip};
+use super::ink::{Anchor, classed, group, path, text, tooltip};
 use super::label::Spot;
 use super::lettering::LINE_STEP;
 use super::piece_marks::{ARROW, DETAIL, Label, Marks, PieceMark, full_name, key_number};
@@ -33,7 +33,13 @@ pub(super) fn pieces(sheet: &LaySheet, measures: &Measures, marks: &Marks) -> Gr
     layer
 }
 
-fn outlines(sheet: &LaySheet, measures: &Measures, laid: &LaidPiece, piece: &Piece, teeth: Option<&Polygon<f64>>) -> Group {
+fn outlines(
+    sheet: &LaySheet,
+    measures: &Measures,
+    laid: &LaidPiece,
+    piece: &Piece,
+    teeth: Option<&Polygon<f64>>,
+) -> Group {
     let frame = &measures.frame;
     let cut = frame.path(&laid_polygon(laid));
     let mut drawing = group("piece").add(tooltip(&told(sheet, laid, piece)));
@@ -60,7 +66,14 @@ fn outlines(sheet: &LaySheet, measures: &Measures, laid: &LaidPiece, piece: &Pie
     drawing
 }
 
-fn written(drawing: Group, measures: &Measures, laid: &LaidPiece, piece: &Piece, mark: &PieceMark, key: usize) -> Group {
+fn written(
+    drawing: Group,
+    measures: &Measures,
+    laid: &LaidPiece,
+    piece: &Piece,
+    mark: &PieceMark,
+    key: usize,
+) -> Group {
     let mut drawing = drawing;
     if let Some(spot) = mark.arrow {
         drawing = drawing.add(path("grain", arrow(measures, laid, spot)));
@@ -107,7 +120,7 @@ fn block(measures: &Measures, laid: &LaidPiece, spot: Spot, lines: &[(&str, f64)
         let base = top + step / 2.0 + 0.36 * scale * size;
         let mut drawn = text(line, (x, base), scale * size, Anchor::Middle);
         if *scale == 1.0 {
-            drawn = drawn.set("class", "name");
+            drawn = classed("name", drawn);
         }
         label = label.add(drawn);
         top += step;

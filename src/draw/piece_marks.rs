@@ -89,10 +89,8 @@ pub(super) fn marks(sheet: &LaySheet, measures: &Measures) -> Marks {
     let mut keyed = BTreeSet::new();
     for laid in &sheet.laid.pieces {
         let Some(index) = marks.piece_index(laid) else { continue };
-        let mark = marks
-            .by_pose
-            .entry(pose_key(index, laid))
-            .or_insert_with(|| mark(&sheet.pieces[index], laid, measures));
+        let mark =
+            marks.by_pose.entry(pose_key(index, laid)).or_insert_with(|| mark(&sheet.pieces[index], laid, measures));
         if matches!(mark.label, Some(Label::Numbered { .. })) {
             keyed.insert(index);
         }

@@ -4,7 +4,7 @@ use crate::units::Units;
 
 use super::blocks::Block;
 use super::frame::number;
-use super::ink::{Anchor, group, path, text};
+use super::ink::{Anchor, classed, group, path, text};
 use super::lettering::text_width;
 use super::sheet::Measures;
 
@@ -24,7 +24,8 @@ pub(super) fn scale_bar(measures: &Measures) -> Block {
     let length = lengths.iter().copied().rev().find(|length| *length <= goal).unwrap_or(lengths[0]);
     let words = format!("{} on a true print", measures.units.show(length));
     let (top, height) = (1.9 * size, 0.6 * size);
-    let mut drawing = group("scale-bar").add(text("Check of the print", (0.0, size), size, Anchor::Start).set("class", "strong"));
+    let mut drawing =
+        group("scale-bar").add(classed("strong", text("Check of the print", (0.0, size), size, Anchor::Start)));
     let bar = |from: f64, to: f64| {
         let (from, to, top, foot) = (number(from), number(to), number(top), number(top + height));
         format!("M{from} {top}L{to} {top}L{to} {foot}L{from} {foot}Z")

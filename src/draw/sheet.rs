@@ -10,7 +10,7 @@ use crate::units::Units;
 use super::frame::{Frame, number};
 use super::ink::{group, style, tooltip};
 use super::lettering::size_within;
-use super::{blocks, cloth_layer, piece_layer, piece_marks, patterns, ruler};
+use super::{blocks, cloth_layer, patterns, piece_layer, piece_marks, ruler};
 
 /// What is drawn.
 #[derive(Clone, Copy, Debug)]

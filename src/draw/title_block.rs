@@ -4,7 +4,7 @@ use crate::plan::{PLANNING_AID, Purchase, percent, size};
 
 use super::blocks::Block;
 use super::frame::line;
-use super::ink::{Anchor, group, path, text};
+use super::ink::{Anchor, classed, group, path, text};
 use super::lettering::text_width;
 use super::sheet::{LaySheet, Measures};
 
@@ -19,12 +19,12 @@ pub(super) fn title(sheet: &LaySheet, measures: &Measures) -> Block {
     let mut y = 2.0 * size;
     let mut drawing = group("title-block");
     for line in wrapped(&sheet.job.name, WIDTH / 1.5 - 1.5) {
-        drawing = drawing.add(text(&line, (0.8 * size, y), 1.4 * size, Anchor::Start).set("class", "strong"));
+        drawing = drawing.add(classed("strong", text(&line, (0.8 * size, y), 1.4 * size, Anchor::Start)));
         y += 1.9 * size;
     }
     for (name, value) in rows(sheet) {
         drawing = drawing.add(path("rule", line((0.0, y - 1.15 * size), (width, y - 1.15 * size))));
-        drawing = drawing.add(text(name, (0.8 * size, y), size, Anchor::Start).set("class", "faint"));
+        drawing = drawing.add(classed("faint", text(name, (0.8 * size, y), size, Anchor::Start)));
         for line in wrapped(&value, WIDTH - VALUES_AT - 1.0) {
             drawing = drawing.add(text(&line, (VALUES_AT * size, y), size, Anchor::Start));
             y += ROW * size;
@@ -45,7 +45,8 @@ fn rows(sheet: &LaySheet) -> Vec<(&'static str, String)> {
     let units = sheet.job.units;
     let (laid, account) = (sheet.laid, sheet.account);
     let mut rows = Vec::new();
-    let number = if sheet.cloth.count > 1 { format!(", {} of {}", laid.number, sheet.cloth.count) } else { String::new() };
+    let number =
+        if sheet.cloth.count > 1 { format!(", {} of {}", laid.number, sheet.cloth.count) } else { String::new() };
     rows.push(("Cloth", format!("{}{number}", laid.cloth)));
     let usable = units.show(laid.usable[1] - laid.usable[0]);
     rows.push(("Width", format!("{} in full, {usable} usable", units.show(laid.width))));
@@ -60,7 +61,8 @@ fn rows(sheet: &LaySheet) -> Vec<(&'static str, String)> {
     rows.push(("Density", format!("{} of usable width × length used", percent(laid.density))));
     rows.push(("Pieces", laid.pieces.len().to_string()));
     rows.push(("Gap", format!("{} between cut lines", units.show(sheet.job.gap))));
-    let extent = sheet.cloth.outline.as_ref().and_then(|outline| outline.flatten().ok()).map(|outline| outline.bounds());
+    let extent =
+        sheet.cloth.outline.as_ref().and_then(|outline| outline.flatten().ok()).map(|outline| outline.bounds());
     if let Some(extent) = extent {
         rows.push(("Offcut", size([extent.width(), extent.height()], units)));
     }

@@ -135,6 +135,7 @@ mod tests {
             price: Some(14.0),
             sold_by: Some(500.0),
             faces_alike: false,
+            note: None,
         }
     }
 

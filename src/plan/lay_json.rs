@@ -124,7 +124,11 @@ mod tests {
         };
         let text = String::from_utf8_lossy(&lay_json(&lay)?).into_owned();
         assert_eq!(serde_json::from_str::<LayFile>(&text)?, lay);
-        assert_eq!(text.lines().filter(|line| line.contains("\"piece\"") && line.contains("\"holes\"")).count(), 2, "{text}");
+        assert_eq!(
+            text.lines().filter(|line| line.contains("\"piece\"") && line.contains("\"holes\"")).count(),
+            2,
+            "{text}"
+        );
         Ok(())
     }
 }

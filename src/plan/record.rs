@@ -20,7 +20,14 @@ const TURN_STEP: f64 = 1e-6;
 const SHARE_STEP: f64 = 1e-6;
 
 /// Turns the engine's answer into a lay file; `pieces` are those that the engine's task was made from.
-pub fn record(job: &Job, pieces: &[Piece], lay: &Lay, job_path: &str, budget: &Budget, cautions: Vec<String>) -> LayFile {
+pub fn record(
+    job: &Job,
+    pieces: &[Piece],
+    lay: &Lay,
+    job_path: &str,
+    budget: &Budget,
+    cautions: Vec<String>,
+) -> LayFile {
     LayFile {
         format: 1,
         job: job_path.to_owned(),
