@@ -59,7 +59,11 @@ pub(super) fn over(sheet: &LaySheet, measures: &Measures) -> Over {
     let (warp, warp_right) = warp(sheet, measures);
     let cut = frame.x(sheet.laid.length_used);
     let size = measures.lettering;
-    let words = format!("cut off here: {}", measures.units.show(sheet.laid.length_used));
+    let used = measures.units.show(sheet.laid.length_used);
+    let words = match sheet.cloth.outline {
+        None => format!("cut off here: {used}"),
+        Some(_) => format!("used up to here: {used}"),
+    };
     let wide = 1.1 * text_width(&words) * size;
     let beside_warp = cut - wide > warp_right + size;
     let (anchor, right) = if beside_warp { (Anchor::End, cut) } else { (Anchor::Start, cut + wide) };
@@ -99,7 +103,7 @@ fn flawed(outline: &Outline, note: Option<&str>, measures: &Measures) -> Group {
     drawing = drawing.add(path("flaw", data).set("style", "fill:url(#no-cloth)"));
     let shape = BoxShape { width: block_width(&[note.to_owned()]), height: 1.2 };
     let spot = Room::new(outline.polygon()).for_text(shape, measures.lettering);
-    let size = size_within(spot.map_or(0.0, |spot| spot.size).clamp(measures.lettering * 0.35, measures.lettering));
+    let size = size_within(spot.map_or(0.0, |spot| spot.size).clamp(measures.lettering * 0.6, measures.lettering));
     let bounds = outline.bounds();
     let at = measures.frame.point(bounds.center());
     let label = classed("strong over-hatching", text(note, (at.x, at.y + 0.35 * size), size, Anchor::Middle));

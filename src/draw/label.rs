@@ -9,10 +9,15 @@ use geo_types::{Coord, Line, Point, Polygon};
 
 use crate::shape::sin_cos_degrees;
 
-/// Centres tried along and across the piece.
+/// Centres tried along and across the piece; odd, so that its middle is one of them.
 const GRID: [usize; 2] = [15, 9];
 /// How often the look round the best centre is repeated with half the step.
 const REFINEMENTS: usize = 4;
+/// The eight steps to the cells around a cell.
+const AROUND: [(f64, f64); 8] =
+    [(-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0), (-1.0, -1.0), (1.0, 1.0), (-1.0, 1.0), (1.0, -1.0)];
+/// What a millimetre away from where a box should be costs in size.
+const NEARNESS: f64 = 1e-6;
 /// A label that reads level is taken unless a turned one is this much larger.
 const LEVEL_IS_WORTH: f64 = 1.5;
 
@@ -76,47 +81,28 @@ impl<'a> Room<'a> {
     }
 
     /// The best spot for a box at an angle. Sizes beyond `enough` count as equal, and of equal ones that nearest to
-    /// `near` is taken.
+    /// `near` is taken, or to the middle of the piece.
     pub fn at_angle(&self, shape: BoxShape, angle: f64, enough: f64, near: Option<Coord<f64>>) -> Option<Spot> {
-        let (centre, extent) = self.extent();
-        let near = near.unwrap_or(centre);
-        let judge = |at: Coord<f64>| {
-            let size = self.largest(at, shape, angle).min(enough);
-            let away = libm::hypot(at.x - near.x, at.y - near.y);
-            (Spot { at, angle, size }, size - away * 1e-6)
+        let (middle, extent) = self.extent();
+        let mut search =
+            Search { room: self, shape, angle, enough, near: near.unwrap_or(middle), best: None, best_score: 0.0 };
+        let mut step = Coord { x: extent.x / GRID[0] as f64, y: extent.y / GRID[1] as f64 };
+        let aside = |from: Coord<f64>, step: Coord<f64>, (x, y): (f64, f64)| {
+            from + turned(Coord { x: x * step.x, y: y * step.y }, self.long_axis)
         };
-        let mut best: Option<(Spot, f64)> = None;
-        let consider = |best: &mut Option<(Spot, f64)>, at| {
-            if !self.is_free(at) {
-                return;
-            }
-            let candidate = judge(at);
-            if best.is_none_or(|(_, score)| candidate.1 > score) {
-                *best = Some(candidate);
-            }
-        };
-        let step = Coord { x: extent.x / GRID[0] as f64, y: extent.y / GRID[1] as f64 };
-        for row in 0..GRID[1] {
-            for column in 0..GRID[0] {
-                let along = Coord {
-                    x: (column as f64 + 0.5) * step.x - extent.x / 2.0,
-                    y: (row as f64 + 0.5) * step.y - extent.y / 2.0,
-                };
-                consider(&mut best, turned(along, self.long_axis) + centre);
+        for row in from_the_middle(GRID[1]) {
+            for column in from_the_middle(GRID[0]) {
+                search.consider(aside(middle, step, (column, row)));
             }
         }
-        let mut step = step;
         for _ in 0..REFINEMENTS {
             step = step / 2.0;
-            let Some((spot, _)) = best else { break };
-            for (x, y) in
-                [(-1.0, 0.0), (1.0, 0.0), (0.0, -1.0), (0.0, 1.0), (-1.0, -1.0), (1.0, 1.0), (-1.0, 1.0), (1.0, -1.0)]
-            {
-                let aside = turned(Coord { x: x * step.x, y: y * step.y }, self.long_axis);
-                consider(&mut best, spot.at + aside);
+            let Some(spot) = search.best else { break };
+            for way in AROUND {
+                search.consider(aside(spot.at, step, way));
             }
         }
-        best.map(|(spot, _)| spot).filter(|spot| spot.size > 0.0)
+        search.best
     }
 
     fn is_free(&self, at: Coord<f64>) -> bool {
@@ -136,8 +122,9 @@ impl<'a> Room<'a> {
         (turned((low + high) / 2.0, self.long_axis), high - low)
     }
 
-    /// The largest size of a box round a point that no edge enters.
-    fn largest(&self, at: Coord<f64>, shape: BoxShape, angle: f64) -> f64 {
+    /// The largest size of a box round a point that no edge enters; `None` as soon as it is known to be no more than
+    /// `at_least`.
+    fn largest(&self, at: Coord<f64>, shape: BoxShape, angle: f64, at_least: f64) -> Option<f64> {
         let (sin, cos) = sin_cos_degrees(-angle);
         let into_box = |point: Coord<f64>| {
             let from = point - at;
@@ -146,9 +133,47 @@ impl<'a> Room<'a> {
                 y: (sin * from.x + cos * from.y) / (shape.height / 2.0),
             }
         };
-        let entered = |edge: &Line<f64>| square_distance(into_box(edge.start), into_box(edge.end));
-        self.edges.iter().map(entered).fold(f64::INFINITY, f64::min)
+        let mut largest = f64::INFINITY;
+        for edge in &self.edges {
+            largest = largest.min(square_distance(into_box(edge.start), into_box(edge.end)));
+            if largest <= at_least {
+                return None;
+            }
+        }
+        Some(largest)
     }
+}
+
+/// Looks for the best centre of a box.
+struct Search<'a> {
+    room: &'a Room<'a>,
+    shape: BoxShape,
+    angle: f64,
+    enough: f64,
+    near: Coord<f64>,
+    best: Option<Spot>,
+    best_score: f64,
+}
+
+impl Search<'_> {
+    fn consider(&mut self, at: Coord<f64>) {
+        let malus = NEARNESS * libm::hypot(at.x - self.near.x, at.y - self.near.y);
+        if self.best_score + malus >= self.enough || !self.room.is_free(at) {
+            return;
+        }
+        let Some(largest) = self.room.largest(at, self.shape, self.angle, self.best_score + malus) else { return };
+        let size = largest.min(self.enough);
+        self.best_score = size - malus;
+        self.best = Some(Spot { at, angle: self.angle, size });
+    }
+}
+
+/// Steps from the middle of `count` cells to the middle of each, nearest first.
+fn from_the_middle(count: usize) -> impl Iterator<Item = f64> {
+    (0..count).map(|index| {
+        let away = index.div_ceil(2) as f64;
+        if index % 2 == 0 { away } else { -away }
+    })
 }
 
 /// The smallest max(|x|, |y|) on a segment: it is reached at an end or where x = ±y, x = 0 or y = 0.

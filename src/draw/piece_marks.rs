@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use geo::MapCoords;
 use geo_types::Polygon;
+use rayon::iter::{IntoParallelIterator, ParallelIterator};
 
 use crate::job::{GrainDirection, Piece};
 use crate::plan::{LaidPiece, grain_words, size};
@@ -82,21 +83,18 @@ impl Marks {
 
 /// Finds a place for every label of a sheet; equal pieces in equal poses are looked at once.
 pub(super) fn marks(sheet: &LaySheet, measures: &Measures) -> Marks {
-    let mut marks = Marks {
-        index: sheet.pieces.iter().enumerate().map(|(index, piece)| (piece.name.clone(), index)).collect(),
-        ..Marks::default()
-    };
-    let mut keyed = BTreeSet::new();
-    for laid in &sheet.laid.pieces {
-        let Some(index) = marks.piece_index(laid) else { continue };
-        let mark =
-            marks.by_pose.entry(pose_key(index, laid)).or_insert_with(|| mark(&sheet.pieces[index], laid, measures));
-        if matches!(mark.label, Some(Label::Numbered { .. })) {
-            keyed.insert(index);
-        }
-    }
-    marks.key = keyed.into_iter().collect();
-    marks
+    let index: BTreeMap<String, usize> =
+        sheet.pieces.iter().enumerate().map(|(index, piece)| (piece.name.clone(), index)).collect();
+    let poses: BTreeMap<PoseKey, &LaidPiece> =
+        sheet.laid.pieces.iter().filter_map(|laid| Some((pose_key(*index.get(&laid.piece)?, laid), laid))).collect();
+    let by_pose: BTreeMap<PoseKey, PieceMark> =
+        poses.into_par_iter().map(|(key, laid)| (key, mark(&sheet.pieces[key.0], laid, measures))).collect();
+    let keyed: BTreeSet<usize> = by_pose
+        .iter()
+        .filter(|(_, mark)| matches!(mark.label, Some(Label::Numbered { .. })))
+        .map(|(key, _)| key.0)
+        .collect();
+    Marks { by_pose, key: keyed.into_iter().collect(), index }
 }
 
 fn pose_key(index: usize, laid: &LaidPiece) -> PoseKey {

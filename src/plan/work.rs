@@ -41,8 +41,11 @@ pub enum PlanFault {
         cloth: String,
     },
     /// The engine cannot work on it.
-    #[error("the pieces cannot be laid: {0}")]
-    Task(#[from] TaskFault),
+    #[error("the pieces cannot be laid: {why}")]
+    Task {
+        /// Why, with the names of the job.
+        why: String,
+    },
 }
 
 /// Lays the pieces of a job onto its cloths.
@@ -55,7 +58,7 @@ pub enum PlanFault {
 /// [`LayFile::unplaced`].
 pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Result<WorkedLay, PlanFault> {
     let pieces = pieces_to_cut(job);
-    let answer = nest::lay(&task(job, &pieces)?, budget, watch)?;
+    let answer = nest::lay(&task(job, &pieces)?, budget, watch).map_err(|fault| named(job, &pieces, &fault))?;
     let mut file = record(job, &pieces, &answer, job_path, budget, Vec::new());
     let accounts: Vec<ClothAccount> = answer
         .cloths
@@ -65,6 +68,16 @@ pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Res
         .collect();
     file.cautions = cautions(job, &accounts);
     Ok(WorkedLay { pieces, file, accounts, ending: answer.ending })
+}
+
+/// The engine knows indices, the person knows names.
+fn named(job: &Job, pieces: &[Piece], fault: &TaskFault) -> PlanFault {
+    let why = match fault {
+        TaskFault::EmptyCloth { cloth } => format!("cloth “{}” has no usable area", job.cloth[*cloth].name),
+        TaskFault::NoTurn { piece } => format!("piece “{}” has no allowed turn", pieces[*piece].name),
+        TaskFault::NoCloth | TaskFault::Gap => fault.to_string(),
+    };
+    PlanFault::Task { why }
 }
 
 /// What the person should know about this lay beyond its figures.
