@@ -2,7 +2,7 @@
 
 use clothwright::shape::{Curve, FLATTENING, Outline, OutlineFault, RingRole};
 use geo::{Area, Distance, Euclidean};
-use geo_types::{Coord, LineString, Point};
+use geo_types::{Coord, LineString, Point, Polygon};
 use kurbo::{BezPath, ParamCurve, Shape};
 use proptest::prelude::*;
 use std::f64::consts::{PI, TAU};
@@ -23,7 +23,8 @@ fn assert_holds(outline: &Outline, samples: &[Point], spacing: f64) {
         let off = Euclidean.distance(polygon.exterior(), sample);
         assert!(off <= FLATTENING + ROUNDING, "{sample:?} of the curve lies {off} mm from the polygon's edge");
     }
-    let curve = LineString::from(samples.to_vec());
+    let mut curve = LineString::from(samples.to_vec());
+    curve.close();
     for vertex in polygon.exterior().points() {
         let off = Euclidean.distance(&vertex, &curve);
         // Between two samples the curve bulges beyond their chord by much less than their distance.
@@ -100,6 +101,14 @@ fn numbers_that_make_no_sense_are_named() {
     assert!(Curve::rect(0.0, 40.0).flatten().is_err());
 }
 
+#[test]
+fn faults_of_a_curve_count_its_own_edges() {
+    // An arc, a line, and a bend that runs down through the arc.
+    let curve = Curve::from_svg_path("M 0 0 A 50 50 0 0 1 100 0 L 100 60 Q 50 -300 0 60 Z", 1.0).unwrap();
+    let fault = curve.flatten().unwrap_err();
+    assert!(matches!(fault, OutlineFault::SelfCrossing { ring: RingRole::Outer, first: 1, second: 3, .. }), "{fault}");
+}
+
 fn ellipse(a: f64, b: f64, turn: f64) -> Curve {
     let (sin, cos) = turn.to_radians().sin_cos();
     let (x, y) = (a * cos, a * sin);
@@ -150,6 +159,36 @@ fn a_strip_with_round_ends_has_no_vertex_where_arc_and_line_meet() {
     assert!(outline.area() > curve.area());
 }
 
+/// Cubics whose control points lie where a tangent, a bend or a direction is hard to tell.
+#[test]
+fn awkward_cubics_are_held_too() {
+    let cubics = [
+        ("control points on the ends", "C 0 0 100 0 100 0"),
+        ("first control point on the start", "C 0 0 60 90 100 0"),
+        ("last control point on the end", "C 40 90 100 0 100 0"),
+        ("control points on the chord", "C 30 0 70 0 100 0"),
+        ("an inflection", "C 40 60 60 -60 100 0"),
+        ("a cusp", "C 100 90 0 90 100 0"),
+        ("a bend of nearly half a turn in a hair's breadth", "C 99.9 90 0.1 90 100 0"),
+        ("nearly straight", "C 30 0.00001 70 0.00001 100 0"),
+        ("a hairpin", "C 2000 300 2000 301 100 0"),
+    ];
+    for (what, cubic) in cubics {
+        let data = format!("M 0 0 {cubic} L 100 -500 L 0 -500 Z");
+        let flattened = Curve::from_svg_path(&data, 1.0).unwrap().flatten();
+        let outline = flattened.unwrap_or_else(|fault| panic!("{what}: {fault}"));
+        let path = BezPath::from_svg(&data).unwrap();
+        let samples: Vec<Point> = path
+            .segments()
+            .flat_map(|segment| (0..2000).map(move |i| segment.eval(f64::from(i) / 2000.0)))
+            .map(|p| Point::new(p.x, p.y))
+            .collect();
+        assert_holds(&outline, &samples, 0.05);
+    }
+    let looped = Curve::from_svg_path("M 0 0 C 200 120 -100 120 100 0 L 100 -500 L 0 -500 Z", 1.0).unwrap().flatten();
+    assert!(matches!(looped, Err(OutlineFault::SelfCrossing { first: 1, second: 1, .. })), "{looped:?}");
+}
+
 /// A closed curve of cubics through points at all bearings, with control points along random directions.
 fn wavy_path() -> impl Strategy<Value = String> {
     let knot = (60.0..600.0f64, -1.2..1.2f64, 5.0..90.0f64);
@@ -196,6 +235,8 @@ proptest! {
             .flat_map(|segment| (0..per_segment).map(move |i| segment.eval(i as f64 / per_segment as f64)))
             .map(|p| Point::new(p.x, p.y))
             .collect();
+        // A curve may cross itself by less than the flattening without its polygon doing so.
+        prop_assume!(Outline::new(Polygon::new(LineString::from(samples.clone()), Vec::new())).is_ok());
         assert_holds(&outline, &samples, 0.02);
         prop_assert!((curve.area() - path.area().abs()).abs() < 1e-6 * path.area().abs());
         prop_assert!(outline.polygon().unsigned_area() >= curve.area() - ROUNDING);

@@ -7,7 +7,8 @@ use jsonc_parser::common::{Range, Ranged};
 use thiserror::Error;
 
 use super::limits;
-use super::source::{Excerpt, Source};
+use super::nearest::quoted;
+use super::source::{Excerpt, Source, shown};
 
 /// One thing that is wrong with a job file.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -87,11 +88,16 @@ const KEPT: usize = 100 * limits::FAULTS_SHOWN;
 
 impl Findings {
     pub fn fault(&mut self, range: Range, message: String, hint: String, also: Option<(Range, String)>) {
-        if self.faults.len() < KEPT {
-            self.faults.push(Finding { range, message, hint, also });
-        } else {
+        if self.is_full() {
             self.more += 1;
+        } else {
+            self.faults.push(Finding { range, message, hint, also });
         }
+    }
+
+    /// Whether another fault would be counted only, so that its words need not be found.
+    pub fn is_full(&self) -> bool {
+        self.faults.len() >= KEPT
     }
 
     pub fn caution(&mut self, range: Range, message: String) {
@@ -124,8 +130,8 @@ fn fault(finding: Finding, source: &Source, root: Option<&Value>) -> Fault {
         line: place.line,
         column: place.column,
         length: source.slice(start, end).chars().count().max(1),
-        message: finding.message,
-        hint: finding.hint,
+        message: shown(&finding.message),
+        hint: shown(&finding.hint),
         also,
         excerpt: source.excerpt(start, end),
     }
@@ -134,36 +140,51 @@ fn fault(finding: Finding, source: &Source, root: Option<&Value>) -> Fault {
 fn caution(finding: Finding, source: &Source, root: Option<&Value>) -> Caution {
     let place = source.place(finding.range.start);
     let path = root.map(|root| path(root, finding.range.start)).unwrap_or_default();
-    Caution { path, line: place.line, column: place.column, message: finding.message }
+    Caution { path, line: place.line, column: place.column, message: shown(&finding.message) }
 }
 
 /// The way from the root of the tree to what stands at an offset.
 ///
 /// Worked out from the offset, so that reading need not carry the way along.
 fn path(root: &Value, offset: usize) -> String {
-    let holds = |range: Range| range.start <= offset && offset < range.end;
     let mut path = String::new();
     let mut here = root;
     loop {
         let next = match here {
-            Value::Object(object) => object.properties.iter().find(|entry| holds(entry.range)).map(|entry| {
+            Value::Object(object) => neighbour(&object.properties, offset).map(|(_, entry)| {
                 if !path.is_empty() {
                     path.push('.');
                 }
-                path.push_str(entry.name.as_str());
+                path.push_str(&key(entry.name.as_str()));
                 &entry.value
             }),
-            Value::Array(list) => list.elements.iter().position(|value| holds(value.range())).map(|index| {
+            Value::Array(list) => neighbour(&list.elements, offset).map(|(index, value)| {
                 path.push_str(&format!("[{index}]"));
-                &list.elements[index]
+                value
             }),
             _ => None,
         };
         match next {
-            Some(value) if holds(value.range()) => here = value,
+            Some(value) if holds(value, offset) => here = value,
             _ => return path,
         }
     }
+}
+
+/// Which of some neighbours, in the order of the file, stands at an offset.
+fn neighbour<T: Ranged>(all: &[T], offset: usize) -> Option<(usize, &T)> {
+    let index = all.partition_point(|one| one.end() <= offset);
+    all.get(index).filter(|one| holds(*one, offset)).map(|one| (index, one))
+}
+
+fn holds(one: &impl Ranged, offset: usize) -> bool {
+    one.start() <= offset && offset < one.end()
+}
+
+/// A key in a path: as it is, or quoted and cut short where it is none that a job has.
+fn key(name: &str) -> String {
+    let plain = |c: char| c.is_alphanumeric() || c == '_';
+    if !name.is_empty() && name.len() <= 40 && name.chars().all(plain) { name.to_owned() } else { quoted(name) }
 }
 
 impl fmt::Display for Faults {

@@ -54,6 +54,15 @@ pub(super) fn room(cloth: &Cloth) -> [f64; 2] {
     [upper - lower, last - first]
 }
 
+/// From and to which turn a piece of that grain may be laid, in degrees.
+fn ranges(grain: &Grain) -> Vec<[f64; 2]> {
+    match grain.turns() {
+        // Half a turn changes neither extent.
+        None => vec![[0.0, 180.0]],
+        Some(turns) => turns.iter().map(|turn| [turn - grain.tolerance, turn + grain.tolerance]).collect(),
+    }
+}
+
 impl Hull {
     pub fn of(outline: &Outline) -> Self {
         let mut points = outline.polygon().convex_hull().exterior().0.clone();
@@ -69,29 +78,47 @@ impl Hull {
         Self { points, edges }
     }
 
-    /// How the piece misses a cloth of that free width and length at its best allowed turn.
-    pub fn miss(&self, grain: &Grain, room: [f64; 2]) -> Miss {
-        let ranges = match grain.turns() {
-            // Half a turn changes neither extent.
-            None => vec![[0.0, 180.0]],
-            Some(turns) => turns.iter().map(|turn| [turn - grain.tolerance, turn + grain.tolerance]).collect(),
-        };
-        let misses = ranges.iter().flat_map(|[from, to]| self.turning_points(*from, *to, room));
-        misses.min_by(|one, other| one.by().total_cmp(&other.by())).unwrap_or(Miss { across: 0.0, along: 0.0, room })
+    /// How the piece misses the cloth that it misses least, of cloths with these free widths and lengths, at its best
+    /// allowed turn; and which cloth that is.
+    pub fn least_miss(&self, grain: &Grain, rooms: &[[f64; 2]]) -> Option<(usize, Miss)> {
+        let ranges = ranges(grain);
+        let first_try = |(index, room): (usize, &[f64; 2])| Some((index, self.at(ranges.first()?[0], *room)));
+        if let Some(found) = rooms.iter().enumerate().filter_map(first_try).find(|(_, miss)| miss.by() <= 0.0) {
+            return Some(found);
+        }
+        let least = self.least_extents(&ranges);
+        // A piece misses a cloth by this at least, so the search ends early where there are many cloths.
+        let bound = |room: &[f64; 2]| (least[0] - room[0]).max(least[1] - room[1]);
+        let mut order: Vec<usize> = (0..rooms.len()).collect();
+        order.sort_by(|one, other| bound(&rooms[*one]).total_cmp(&bound(&rooms[*other])));
+        let mut best: Option<(usize, Miss)> = None;
+        for index in order {
+            let room = rooms[index];
+            if best.is_some_and(|(_, best)| best.by() <= bound(&room).max(0.0)) {
+                break;
+            }
+            for miss in ranges.iter().flat_map(|range| self.turning_points(*range, room)) {
+                if best.is_none_or(|(_, best)| miss.by() < best.by()) {
+                    best = Some((index, miss));
+                }
+            }
+        }
+        best
+    }
+
+    /// The least that the piece needs across and the least that it needs along, at different turns perhaps.
+    fn least_extents(&self, ranges: &[[f64; 2]]) -> [f64; 2] {
+        let turns = ranges.iter().flat_map(|range| self.turns_of_edges(*range));
+        let misses = turns.map(|turn| self.at(turn, [0.0; 2]));
+        misses.fold([f64::INFINITY; 2], |[across, along], miss| [across.min(miss.across), along.min(miss.along)])
     }
 
     /// The misses at every turn of a range where the least one can be.
     ///
     /// Between two turns at which an edge of the hull lies along or across the roll, each extent of the hull is a single
     /// arch, lowest at an end; and the greater of two arches is lowest at an end or where they cross.
-    fn turning_points(&self, from: f64, to: f64, room: [f64; 2]) -> Vec<Miss> {
-        // An edge lies along or across the roll four times in a full turn; the first time at or after `from` is here.
-        let first = |edge: &f64| from + (-edge - from).rem_euclid(90.0);
-        let quarters = |turn: f64| (0..4).map(move |quarter| turn + 90.0 * f64::from(quarter));
-        let mut turns: Vec<f64> = self.edges.iter().map(first).flat_map(quarters).filter(|turn| *turn < to).collect();
-        turns.extend([from, to]);
-        turns.sort_by(f64::total_cmp);
-        turns.dedup();
+    fn turning_points(&self, range: [f64; 2], room: [f64; 2]) -> Vec<Miss> {
+        let turns = self.turns_of_edges(range);
         let mut misses: Vec<Miss> = turns.iter().map(|turn| self.at(*turn, room)).collect();
         for pair in turns.windows(2) {
             if let Some(turn) = self.crossing(pair[0], pair[1], room) {
@@ -99,6 +126,18 @@ impl Hull {
             }
         }
         misses
+    }
+
+    /// The ends of a range of turns, and the turns in it at which an edge of the hull lies along or across the roll.
+    fn turns_of_edges(&self, [from, to]: [f64; 2]) -> Vec<f64> {
+        // That is four times in a full turn; the first time at or after `from` is here.
+        let first = |edge: &f64| from + (-edge - from).rem_euclid(90.0);
+        let quarters = |turn: f64| (0..4).map(move |quarter| turn + 90.0 * f64::from(quarter));
+        let mut turns: Vec<f64> = self.edges.iter().map(first).flat_map(quarters).filter(|turn| *turn < to).collect();
+        turns.extend([from, to]);
+        turns.sort_by(f64::total_cmp);
+        turns.dedup();
+        turns
     }
 
     /// The turn between two others where too wide and too long are equal, if their order changes.

@@ -1,4 +1,4 @@
-//! "Did you mean": the known word that is nearest to one that nobody knows.
+//! "Did you mean": the known word that is nearest to one that nobody knows; and words in quotes.
 
 /// The known word that differs least from `seen`, if it is near enough to be meant.
 ///
@@ -14,6 +14,15 @@ pub(super) fn nearest<'w>(seen: &str, words: impl IntoIterator<Item = &'w str>) 
     let slips = |word: &str| strsim::damerau_levenshtein(&seen, &plain(word));
     let best = words.into_iter().map(|word| (slips(word), word)).min_by_key(|(slips, _)| *slips)?;
     (best.0 <= 2 && 2 * best.0 < best.1.chars().count()).then_some(best.1)
+}
+
+/// A text that the person wrote, in quotes and cut short.
+pub(super) fn quoted(text: &str) -> String {
+    const MOST: usize = 60;
+    match text.char_indices().nth(MOST) {
+        Some((cut, _)) => format!("{:?}…", &text[..cut]),
+        None => format!("{text:?}"),
+    }
 }
 
 /// `"a", "b" or "c"`.

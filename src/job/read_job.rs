@@ -5,7 +5,7 @@ use std::path::Path;
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::{Range, Ranged};
 
-use super::fits::{Hull, Miss, room};
+use super::fits::{Hull, room};
 use super::keys::JOB;
 use super::limits;
 use super::model::{Cloth, Job, Piece};
@@ -153,19 +153,14 @@ fn entries<'t>(fields: &Fields<'t>, key: &str) -> &'t [Value<'t>] {
 
 /// Notes a fault where a piece fits no cloth that it may be cut from, at no turn that its grain allows.
 fn fits_some_cloth(reader: &mut Reader, value: &Value, piece: &Piece, cloths: &[(&Cloth, [f64; 2])]) {
-    let hull = Hull::of(&piece.cut);
     let may_use = |cloth: &Cloth| piece.cloth.is_empty() || piece.cloth.contains(&cloth.name);
-    let mut best: Option<(&Cloth, Miss)> = None;
-    for (cloth, room) in cloths.iter().filter(|(cloth, _)| may_use(cloth)) {
-        let miss = hull.miss(&piece.grain, *room);
-        if miss.by() <= TOLERANCE {
-            return;
-        }
-        if best.is_none_or(|(_, least)| miss.by() < least.by()) {
-            best = Some((cloth, miss));
-        }
+    let (cloths, rooms): (Vec<&Cloth>, Vec<[f64; 2]>) =
+        cloths.iter().copied().filter(|(cloth, _)| may_use(cloth)).unzip();
+    let Some((nearest, miss)) = Hull::of(&piece.cut).least_miss(&piece.grain, &rooms) else { return };
+    if miss.by() <= TOLERANCE {
+        return;
     }
-    let Some((cloth, miss)) = best else { return };
+    let cloth = cloths[nearest];
     let show = |length: f64| reader.units.show(length);
     let mut problems = Vec::new();
     if miss.too_wide() > TOLERANCE {

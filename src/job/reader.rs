@@ -10,7 +10,7 @@ use jsonc_parser::common::{Range, Ranged};
 use super::fault::Findings;
 use super::keys::{Key, TABLES, Table};
 use super::limits;
-use super::nearest::{nearest, one_of};
+use super::nearest::{nearest, one_of, quoted};
 use super::source::Source;
 use crate::units::{Units, parse_length};
 
@@ -62,10 +62,11 @@ impl Reader<'_> {
     pub fn seen(&self, at: &impl Ranged) -> String {
         const MOST: usize = 40;
         let Range { start, end } = at.range();
-        let text = self.source.slice(start, end);
+        let text = self.source.slice(start, end.min(start + 1000));
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
         match text.char_indices().nth(MOST) {
             Some((cut, _)) => format!("{}…", &text[..cut]),
-            None => text.to_owned(),
+            None => text,
         }
     }
 
@@ -104,7 +105,7 @@ impl Reader<'_> {
         for entry in &object.properties {
             let name = entry.name.as_str();
             if let Some(first) = entries.iter().find(|earlier| earlier.name.as_str() == name) {
-                let message = format!("the key {name:?} is written twice in the same object");
+                let message = format!("the key {} is written twice in the same object", quoted(name));
                 self.fault_with(
                     entry.name.range(),
                     message,
@@ -131,6 +132,10 @@ impl Reader<'_> {
     /// Notes a key that is not in the table, and answers the one that was probably meant: a lacking one, if it can be.
     fn unknown_key(&mut self, entry: &ObjectProp, table: &Table, lacking: &[&Key]) -> Option<&'static str> {
         let name = entry.name.as_str();
+        if self.findings.is_full() {
+            self.fault(&entry.name.range(), "", "");
+            return None;
+        }
         let known = table.keys.iter().map(|key| key.name);
         let meant = nearest(name, lacking.iter().map(|key| key.name)).or_else(|| nearest(name, known));
         let hint = match meant {
@@ -141,7 +146,7 @@ impl Reader<'_> {
                 format!("{home}the keys here are {}", keys_of(table))
             }
         };
-        self.fault(&entry.name.range(), format!("{} has no key {name:?}", table.what), hint);
+        self.fault(&entry.name.range(), format!("{} has no key {}", table.what, quoted(name)), hint);
         meant
     }
 
@@ -211,7 +216,7 @@ impl Reader<'_> {
                 Some(word) => format!("did you mean {word:?}? The choice is {}", one_of(words.iter().copied())),
                 None => format!("write {}", one_of(words.iter().copied())),
             };
-            self.fault(&value.range(), format!("{text:?} is not {what}"), hint);
+            self.fault(&value.range(), format!("{} is not {what}", quoted(text)), hint);
         }
         found.copied()
     }

@@ -17,7 +17,12 @@ pub(super) struct Source<'t> {
     /// The text, without a byte order mark.
     pub text: &'t str,
     line_starts: Vec<usize>,
+    /// Characters before each block of bytes, so that places in one long line are found without counting it anew.
+    block_starts: Vec<usize>,
 }
+
+/// Bytes in a block.
+const BLOCK: usize = 1024;
 
 /// A place, from 1.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,14 +45,26 @@ impl<'t> Source<'t> {
         let bytes = text.as_bytes();
         let ends_line = |at: usize| bytes[at] == b'\n' || (bytes[at] == b'\r' && bytes.get(at + 1) != Some(&b'\n'));
         let after_breaks = (0..bytes.len()).filter(|at| ends_line(*at)).map(|at| at + 1);
-        Self { name, text, line_starts: std::iter::once(0).chain(after_breaks).collect() }
+        let line_starts = std::iter::once(0).chain(after_breaks).collect();
+        let counts = bytes.chunks(BLOCK).map(characters);
+        let sums = counts.scan(0, |sum, count| {
+            *sum += count;
+            Some(*sum)
+        });
+        Self { name, text, line_starts, block_starts: std::iter::once(0).chain(sums).collect() }
     }
 
     /// Line and column of a byte offset.
     pub fn place(&self, offset: usize) -> Place {
         let line = self.line_starts.partition_point(|start| *start <= offset);
         let start = self.line_starts[line - 1];
-        Place { line, column: self.slice(start, offset).chars().count() + 1 }
+        Place { line, column: self.characters_before(offset) - self.characters_before(start) + 1 }
+    }
+
+    fn characters_before(&self, offset: usize) -> usize {
+        let offset = self.boundary(offset);
+        let block = offset / BLOCK;
+        self.block_starts[block] + characters(&self.text.as_bytes()[block * BLOCK..offset])
     }
 
     /// The text between two byte offsets, whatever they are.
@@ -88,9 +105,14 @@ impl<'t> Source<'t> {
     }
 }
 
-/// The text as it is safe to print: tabs as spaces, control characters (which may steer a terminal) as `�`.
-fn shown(text: &str) -> String {
+/// A text as it is safe to print: tabs as spaces, control characters (which may steer a terminal) as `�`.
+pub(super) fn shown(text: &str) -> String {
     text.replace('\t', TAB).chars().map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect()
+}
+
+/// Characters that begin among some bytes of UTF-8.
+fn characters(bytes: &[u8]) -> usize {
+    bytes.iter().filter(|byte| **byte & 0b1100_0000 != 0b1000_0000).count()
 }
 
 fn width(text: &str) -> usize {
@@ -134,6 +156,16 @@ mod tests {
         };
         assert_eq!([place('a'), place('€'), place('b')], [(1, 1), (1, 3), (1, 4)]);
         assert_eq!([place('c'), place('d'), place('e')], [(2, 1), (3, 1), (4, 1)]);
+    }
+
+    #[test]
+    fn columns_are_right_far_into_a_long_line() {
+        let text = "aü€😀".repeat(2000);
+        let source = Source::new("x", &text);
+        for (index, (at, _)) in text.char_indices().enumerate() {
+            assert_eq!(source.place(at), Place { line: 1, column: index + 1 });
+        }
+        assert_eq!(source.place(text.len()).column, 8001);
     }
 
     #[test]

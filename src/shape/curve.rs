@@ -137,17 +137,21 @@ impl Curve {
     /// hollow its vertices do; there are as few as the tolerance permits.
     ///
     /// # Errors
-    /// [`OutlineFault`] where the curve is no sound outline. Points are counted as in [`Outline::new`]; in a curve they
-    /// are the points of the polygon that stands for it.
+    /// [`OutlineFault`] where the curve is no sound outline; its edges are counted as in [`Curve::edge_count`].
     pub fn flatten(&self) -> Result<Outline, OutlineFault> {
         self.check_points()?;
-        let polygon = |role, ring: &[Segment]| {
-            let vertices = flatten_ring(ring, role == RingRole::Outer, FLATTENING);
-            let kept = vertices.iter().filter(|vertex| vertex.kind != VertexKind::Smooth);
-            closed(kept.map(|vertex| coord(vertex.at)).collect())
-        };
-        let holes = self.rings().skip(1).map(|(role, ring)| polygon(role, ring)).collect();
-        Outline::new(Polygon::new(polygon(RingRole::Outer, &self.outer), holes))
+        let rings: Vec<Vec<Vertex>> = self.rings().map(|(role, ring)| flattened(role, ring)).collect();
+        let mut polygons = rings.iter().map(|ring| closed(ring.iter().map(|vertex| coord(vertex.at)).collect()));
+        let outer = polygons.next().unwrap_or_else(|| closed(Vec::new()));
+        Outline::new(Polygon::new(outer, polygons.collect())).map_err(|fault| {
+            fault.renumbered(|role, number| {
+                let ring = match role {
+                    RingRole::Outer => &rings[0],
+                    RingRole::Hole(hole) => &rings[hole],
+                };
+                ring[number - 1].segment + 1
+            })
+        })
     }
 
     /// Number of segments of the outer ring, which is how many entries a by-edge allowance needs: four for a rectangle,
@@ -206,6 +210,13 @@ impl Curve {
         }
         Ok(())
     }
+}
+
+/// The vertices of a ring that matter where every edge is treated alike.
+fn flattened(role: RingRole, ring: &[Segment]) -> Vec<Vertex> {
+    let mut vertices = flatten_ring(ring, role == RingRole::Outer, FLATTENING);
+    vertices.retain(|vertex| vertex.kind != VertexKind::Smooth);
+    vertices
 }
 
 fn circle_ring(diameter: f64) -> Vec<Segment> {

@@ -37,8 +37,8 @@ impl fmt::Display for Place {
 
 /// What is wrong with a polygon that should have become an [`Outline`](super::Outline).
 ///
-/// Points and edges are counted from 1, in the order given; edge 1 runs from point 1 to point 2. Places are in
-/// millimetres.
+/// Points and edges are counted from 1, in the order given; edge 1 runs from point 1 to point 2. The edges of a
+/// [`Curve`](super::Curve) are its lines, curves and arcs. Places are in millimetres.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum OutlineFault {
     /// A ring has fewer than three points.
@@ -157,4 +157,23 @@ pub enum OutlineFault {
         /// How many edges the outer ring has.
         edges: usize,
     },
+}
+
+impl OutlineFault {
+    /// The same fault with other numbers for points and edges.
+    pub(super) fn renumbered(mut self, number_of: impl Fn(RingRole, usize) -> usize) -> Self {
+        match &mut self {
+            Self::NotFinite { ring, point }
+            | Self::TooFar { ring, point }
+            | Self::RepeatedPoint { ring, point, .. } => {
+                *point = number_of(*ring, *point);
+            }
+            Self::SelfCrossing { ring, first, second, .. } | Self::TouchesItself { ring, first, second, .. } => {
+                *first = number_of(*ring, *first);
+                *second = number_of(*ring, *second);
+            }
+            _ => {}
+        }
+        self
+    }
 }

@@ -146,7 +146,16 @@ impl MovedRing {
         }
         let ring: Vec<Coord<f64>> = joins.into_iter().flatten().map(coord).collect();
         let same_sense = (double_area(&ring) > 0.0) == (double_area(&self.original()) > 0.0);
-        (same_sense && first_fault(&[&ring]).is_none()).then_some(ring)
+        (same_sense && first_fault(&[&ring]).is_none() && self.bands_kept()).then_some(ring)
+    }
+
+    /// Whether bands of unlike width lie inside the moved edges: in a notch one band may be so wide that it stands out
+    /// past the far end of the other.
+    fn bands_kept(&self) -> bool {
+        let count = self.corners.len();
+        let length = |edge: usize| (self.corners[(edge + 1) % count].at - self.corners[edge].at).hypot();
+        let alike = self.corners.iter().all(|corner| corner.distances[0] == corner.distances[1]);
+        alike || self.corners.iter().enumerate().all(|(i, c)| c.has_room([length((i + count - 1) % count), length(i)]))
     }
 
     fn grown_outwards(&self) -> Polygon<f64> {
@@ -166,7 +175,7 @@ impl MovedRing {
         }
         let hole = Polygon::new(LineString::new(self.original()), Vec::new());
         let left = hole.difference(&unary_union(&self.bands()));
-        left.iter().map(|part| on_grid(part).into_inner().0).filter(|ring| open_points(ring).len() >= 3).collect()
+        left.iter().map(|part| on_grid(part).into_inner().0).filter(|ring| !is_sliver(ring)).collect()
     }
 
     /// What the edges sweep over, and the corners between.
@@ -193,13 +202,18 @@ fn band(points: &[Point]) -> Polygon<f64> {
     Polygon::new(LineString::new(points.iter().map(|point| coord(*point)).collect()), Vec::new())
 }
 
-/// A united polygon without the tiny edges and specks that rounding to the grid may leave.
+/// A united polygon without the tiny edges and the slivers that rounding to the grid may leave.
 fn on_grid(polygon: &Polygon<f64>) -> Polygon<f64> {
     let clean = |ring: &LineString<f64>| {
         let apart = |(a, b): &(Coord<f64>, Coord<f64>)| (a.x - b.x).abs().max((a.y - b.y).abs()) > GRID;
         LineString::new(closed_pairs(open_points(ring)).filter(apart).map(|(a, _)| a).collect())
     };
-    let holes = polygon.interiors().iter().map(clean);
-    let real = |hole: &LineString<f64>| open_points(hole).len() >= 3 && double_area(open_points(hole)).abs() > GRID;
-    Polygon::new(clean(polygon.exterior()), holes.filter(real).collect())
+    let holes = polygon.interiors().iter().map(clean).filter(|hole| !is_sliver(hole));
+    Polygon::new(clean(polygon.exterior()), holes.collect())
+}
+
+/// Whether a ring is nowhere wider than a step of the grid or so.
+fn is_sliver(ring: &LineString<f64>) -> bool {
+    let length: f64 = closed_pairs(&ring.0).map(|(a, b)| (a.x - b.x).abs() + (a.y - b.y).abs()).sum();
+    double_area(&ring.0).abs() <= GRID * length
 }

@@ -36,6 +36,17 @@ impl Corner {
         self.sine() >= -SMOOTH
     }
 
+    /// Whether, in a notch, the band of either edge ends within the band of the other, whose lengths are given. A notch
+    /// of less than a right angle ends every band that meets the other edge.
+    pub fn has_room(&self, lengths: [f64; 2]) -> bool {
+        let overrun = self.overrun();
+        let fits = |edge: usize| {
+            let ends_inside = self.cosine() <= 0.0 || self.distances[edge] * self.sine().abs() <= lengths[1 - edge];
+            ends_inside && -overrun[edge] <= lengths[edge]
+        };
+        self.bulges() || (fits(0) && fits(1))
+    }
+
     /// The grown ring from the moved end of the edge that arrives to the moved start of the edge that leaves.
     pub fn points(&self) -> Vec<Point> {
         match (self.bulges(), self.join) {
@@ -75,11 +86,24 @@ impl Corner {
         let straight = self.sine().abs() <= SMOOTH && self.cosine() > 0.0;
         if straight || !drawn_out {
             // The wider allowance begins with a step: drawing the narrower one out would cut into it.
-            return vec![end, start];
+            return self.step();
         }
         let tip = end + self.directions[0] * overrun[0];
         let reach = MITRE_LIMIT * self.distances[0].max(self.distances[1]);
         if tip.is_finite() && (tip - self.at).hypot() <= reach { vec![tip] } else { self.cut_off(reach) }
+    }
+
+    /// Straight from one moved edge to the other; an end on the line of the other edge needs no vertex.
+    fn step(&self) -> Vec<Point> {
+        let [end, start] = self.moved_ends();
+        let step = start - end;
+        let runs_along =
+            |direction: Vec2| step.cross(direction).abs() <= super::SAME_POINT && step.dot(direction) > 0.0;
+        match self.directions.map(runs_along) {
+            [true, _] => vec![start],
+            [_, true] => vec![end],
+            _ => vec![end, start],
+        }
     }
 
     /// A mitre cut square to the corner's axis.
@@ -95,7 +119,7 @@ impl Corner {
 
     /// An arc of the wider allowance, from where it leaves the line of the narrower one.
     fn round(&self) -> Vec<Point> {
-        let [end, start] = self.moved_ends();
+        let end = self.moved_ends()[0];
         let [before, after] = self.distances;
         let radius = before.max(after);
         let turn = libm::atan2(self.sine().max(0.0), self.cosine());
@@ -104,7 +128,7 @@ impl Corner {
             return vec![end];
         }
         if to <= from {
-            return vec![end, start];
+            return self.step();
         }
         let steps = arc_steps(radius, to - from, FLATTENING);
         let step = (to - from) / steps as f64;

@@ -73,11 +73,11 @@ impl Outline {
 
     /// Length of all edges in millimetres, those of holes included.
     pub fn perimeter(&self) -> f64 {
-        self.rings()
-            .map(|(_, ring)| {
-                closed_pairs(ring).map(|(a, b)| ((b.x - a.x).powi(2) + (b.y - a.y).powi(2)).sqrt()).sum::<f64>()
-            })
-            .sum()
+        let length = |(a, b): (Coord<f64>, Coord<f64>)| {
+            let along = b - a;
+            (along.x * along.x + along.y * along.y).sqrt()
+        };
+        self.rings().flat_map(|(_, ring)| closed_pairs(ring).map(length)).sum()
     }
 
     /// The smallest upright rectangle that holds the outline.
