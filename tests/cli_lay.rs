@@ -103,6 +103,7 @@ fn an_out_folder_that_is_a_file_is_said_before_the_search() {
 
 #[cfg(unix)]
 #[test]
+#[allow(clippy::print_stderr)]
 fn a_folder_that_may_not_be_written_is_said() {
     use std::os::unix::fs::PermissionsExt;
     let bench = Bench::with(SMALL);

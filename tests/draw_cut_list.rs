@@ -91,5 +91,5 @@ fn a_copy_without_a_place_is_in_the_list_and_says_why() {
     assert_eq!(copies, ["1", "2", "3"], "in the order of their copies");
     let cloth = head.iter().position(|cell| cell == "cloth").expect("a column");
     assert_eq!(&doilies[1][cloth], NOT_PLACED);
-    assert_eq!(doilies[1].iter().last(), Some("the roll is too short"));
+    assert_eq!(doilies[1].iter().next_back(), Some("the roll is too short"));
 }

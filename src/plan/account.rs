@@ -150,7 +150,7 @@ mod tests {
 
     #[test]
     fn a_hair_over_a_step_does_not_buy_another_step() {
-        let Purchase::Buy { length, .. } = purchase(&roll(), 5000.000_1) else { panic!("a roll is bought") };
+        let Purchase::Buy { length, .. } = purchase(&roll(), 5000.0001) else { panic!("a roll is bought") };
         assert_eq!(length, 5000.0);
     }
 
