@@ -57,6 +57,7 @@ struct Published {
 struct Figures {
     average: Option<f64>,
     best: Option<f64>,
+    note: Option<String>,
 }
 
 /// One layout: per cent of the strip, length in units of the file, faults, and the time to the first complete lay.
@@ -117,15 +118,18 @@ fn run(asked: &Asked) -> Result<usize, String> {
         "first s",
         "invalid"
     );
-    let mut invalid = 0;
+    let (mut invalid, mut notes) = (0, Vec::new());
     for name in &names {
         let dataset = Dataset::read(&asked.data, name)?;
         let layouts: Vec<Layout> = (1..=asked.seeds)
             .map(|seed| pool.install(|| measure(&dataset, seed, asked.seconds)))
             .collect::<Result<_, _>>()?;
-        print_row(name, &layouts, published.instances.get(name).unwrap_or(&Figures::default()));
+        let paper = published.instances.get(name);
+        print_row(name, &layouts, paper.unwrap_or(&Figures::default()));
+        notes.extend(paper.and_then(|paper| paper.note.as_ref()).map(|note| format!("{name}: {note}")));
         invalid += layouts.iter().filter(|layout| !layout.faults.is_empty()).count();
     }
+    notes.iter().for_each(|note| println!("{note}"));
     Ok(invalid)
 }
 

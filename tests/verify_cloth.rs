@@ -116,6 +116,16 @@ fn the_gap_is_measured_between_cut_lines() {
 }
 
 #[test]
+fn a_tip_that_reaches_over_a_cut_line_is_at_no_distance_from_it() {
+    let tip = polygon(&[[0.0, 0.0], [30.0, -20.0], [30.0, 20.0]], &[]);
+    let lay = |x: f64| check(&roll(100.0), 0.015, &[(&rect(50.0, 50.0), at(0.0, 0.0)), (&tip, at(x, 25.0))]);
+    assert_eq!(lay(50.006), []);
+    assert!(matches!(lay(50.004)[..], [Fault::GapNotKept { .. }]));
+    // Too shallow for an overlap, and yet no gap at all.
+    assert!(matches!(lay(49.992)[..], [Fault::GapNotKept { distance: 0.0, .. }]));
+}
+
+#[test]
 fn the_gap_holds_in_the_hole_of_a_ring_too() {
     let (washer, small) = (ring(200.0, 100.0, 360), disc(89.0, 360));
     let lay = |gap: f64| check(&roll(300.0), gap, &[(&washer, at(150.0, 150.0)), (&small, at(150.0, 150.0))]);

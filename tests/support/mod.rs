@@ -2,8 +2,9 @@
 
 #![allow(dead_code)]
 
-use clothwright::nest::{Cloth, Piece, Task, Turns};
+use clothwright::nest::{Budget, Cloth, Lay, Piece, Task, Turns};
 use clothwright::shape::{Outline, Pose, sin_cos_degrees};
+use clothwright::verify::verify_task;
 use geo_types::{Coord, LineString, Polygon};
 
 /// A sound outline from points.
@@ -83,4 +84,26 @@ pub fn at(x: f64, y: f64) -> Pose {
 
 pub fn turned(turn: f64, x: f64, y: f64) -> Pose {
     Pose { turn, flipped: false, at: Coord { x, y } }
+}
+
+/// A budget without a time limit.
+pub fn effort(effort: u64, seed: u64) -> Budget {
+    Budget { seed, effort, time: None }
+}
+
+/// Lays a task, and fails the test where the independent check finds a fault.
+pub fn sound_lay(task: &Task, budget: &Budget) -> Lay {
+    let lay = clothwright::nest::lay(task, budget, &()).expect("the task makes sense");
+    assert_sound(task, &lay);
+    lay
+}
+
+pub fn assert_sound(task: &Task, lay: &Lay) {
+    let findings: Vec<_> = verify_task(task, lay).iter().map(ToString::to_string).collect();
+    assert!(findings.is_empty(), "the independent check refuses the lay: {findings:#?}");
+}
+
+/// Length used, summed over all cloths.
+pub fn length(lay: &Lay) -> f64 {
+    lay.cloths.iter().map(|cloth| cloth.length_used).sum()
 }
