@@ -1,3 +1,7 @@
 //! The command line: parse, run, exit code.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    clothwright::cli::run()
+}

@@ -1,1 +1,74 @@
-//! To be written.
+//! The command line: one file a command. It prints, asks and shows progress, and has no knowledge of the trade.
+
+mod check;
+mod exit;
+mod interrupt;
+mod lay;
+mod messages;
+mod pieces;
+mod progress;
+mod schema;
+mod settings;
+mod summary;
+mod table;
+mod verify;
+
+use std::process::ExitCode;
+
+use clap::{Parser, Subcommand};
+
+use exit::{Exit, Stop};
+
+/// Plans, lays out and accounts for the cloth that covers a fabric-covered aircraft.
+///
+/// A planning aid, not approved data: the maker's manual, national rules and a licensed inspector decide.
+#[derive(Debug, Parser)]
+#[command(name = "clothwright", version, after_help = EXIT_CODES)]
+struct Args {
+    #[command(subcommand)]
+    command: Command,
+}
+
+const EXIT_CODES: &str = "Exit codes: 0 done; 1 the job is wrong; 2 the command line is wrong; 3 no valid lay, or \
+                          some piece has no place; 130 interrupted, best lay so far written";
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Read a job, say all that is wrong or risky, and count what it asks for.
+    Check(check::Args),
+    /// List every piece to cut.
+    Pieces(pieces::Args),
+    /// Lay the pieces onto the cloth, check the lay, draw it.
+    Lay(lay::Args),
+    /// Check a written lay against its job.
+    Verify(verify::Args),
+    /// Print the JSON Schema of the job file.
+    Schema,
+}
+
+/// Runs the program with the arguments of the process.
+pub fn run() -> ExitCode {
+    let args = match Args::try_parse() {
+        Ok(args) => args,
+        Err(help_or_fault) => {
+            // The text may be a help page on a closed pipe: then nobody wants the rest of it.
+            let _ = help_or_fault.print();
+            return ExitCode::from(u8::try_from(help_or_fault.exit_code()).unwrap_or(Exit::CommandWrong as u8));
+        }
+    };
+    let answer = match args.command {
+        Command::Check(args) => check::run(&args),
+        Command::Pieces(args) => pieces::run(&args),
+        Command::Lay(args) => lay::run(args),
+        Command::Verify(args) => verify::run(&args),
+        Command::Schema => schema::run(),
+    };
+    match answer {
+        Ok(exit) => exit.into(),
+        Err(Stop::Fault { exit, message }) => {
+            messages::error(&message);
+            exit.into()
+        }
+        Err(Stop::ClosedPipe) => Exit::Done.into(),
+    }
+}

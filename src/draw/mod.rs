@@ -1,1 +1,24 @@
-//! To be written.
+//! A plan turned into things to look at: the sheet of each cloth and the cut list.
+
+mod blocks;
+mod cloth_layer;
+mod cut_list;
+mod file_name;
+mod frame;
+mod geometry;
+mod ink;
+mod key;
+mod label;
+mod legend;
+mod lettering;
+mod patterns;
+mod piece_layer;
+mod piece_marks;
+mod ruler;
+mod scale_bar;
+mod sheet;
+mod title_block;
+
+pub use cut_list::{NOT_PLACED, cut_list};
+pub use file_name::sheet_names;
+pub use sheet::{LaySheet, lay_sheet};

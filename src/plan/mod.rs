@@ -1,5 +1,21 @@
-//! The whole job worked out: pieces to cut, the lay, and the file that records it.
+//! The whole job worked out: pieces to cut, the lay, what to buy, and the file that records it.
 
+mod account;
 mod lay_file;
+mod lay_json;
+mod outputs;
+mod pieces;
+mod record;
+mod task;
+mod words;
+mod work;
 
+pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
 pub use lay_file::{LaidCloth, LaidPiece, LayFile, UnplacedPiece};
+pub use lay_json::lay_json;
+pub use outputs::{OutputFault, Outputs};
+pub use pieces::{PieceRow, piece_table, pieces_to_cut};
+pub use record::{COORDINATE_STEP, record};
+pub use task::task;
+pub use words::{PLANNING_AID, area, area_unit, edge_words, grain_words, mass, percent, size};
+pub use work::{PlanFault, WorkedLay, lay};

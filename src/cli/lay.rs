@@ -1,0 +1,133 @@
+//! `clothwright lay`: the main job.
+
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use crate::draw::{LaySheet, cut_list, lay_sheet, sheet_names};
+use crate::job::{self, Job};
+use crate::nest::Ending;
+use crate::plan::{self, Outputs, WorkedLay, lay_json};
+use crate::verify::verify_lay;
+
+use super::exit::{Exit, Stop};
+use super::interrupt::Interrupt;
+use super::progress::ShownProgress;
+use super::settings::{DEFAULT_EFFORT, LaySettings, job_path_from, seconds};
+use super::{messages, summary};
+
+/// Flags of `lay`.
+#[derive(Debug, clap::Args)]
+pub(super) struct Args {
+    /// The job file.
+    pub job: PathBuf,
+    /// Folder for lay.json, lay-NAME.svg and cut-list.csv; it is made where it is missing.
+    #[arg(long, value_name = "DIR")]
+    pub out: PathBuf,
+    /// Seed of the search: another seed gives another lay, the same seed the same lay.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub seed: u64,
+    /// Work to spend: more gives tighter lays and takes longer; the same effort gives the same lay.
+    #[arg(long, value_name = "N", default_value_t = DEFAULT_EFFORT, value_parser = clap::value_parser!(u64).range(1..))]
+    pub effort: u64,
+    /// Stop after this time with the best lay so far; the lay then depends on how fast the machine is.
+    #[arg(long, value_name = "S", value_parser = seconds)]
+    pub seconds: Option<f64>,
+    /// Threads to work with; the lay does not depend on it [default: one a core].
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+}
+
+/// Lays a job.
+pub(super) fn run(args: Args) -> Result<Exit, Stop> {
+    let settings = LaySettings::from(args);
+    let reading = job::read(&settings.job)?;
+    Outputs::prepare(&settings.out)?;
+    let mut worked = search(&settings, &reading.job)?;
+    let cautions = reading.cautions.into_iter().map(|caution| caution.message);
+    worked.file.cautions.splice(0..0, cautions);
+    messages::cautions(&worked.file.cautions);
+
+    let findings = verify_lay(&worked.file, &reading.job);
+    if !findings.is_empty() {
+        let findings: Vec<String> = findings.iter().map(|finding| format!("  {finding}")).collect();
+        let message = format!(
+            "the lay that was found is not valid, and nothing was written; this is a fault of the program:\n{}",
+            findings.join("\n")
+        );
+        return Err(Stop::fault(Exit::NoValidLay, message));
+    }
+
+    let outputs = outputs(&reading.job, &worked)?;
+    outputs.write(&settings.out)?;
+    leftovers(&settings.out, &outputs);
+    let exit = verdict(&worked);
+    // The files are there: a reader that closes the pipe changes nothing about how the lay went.
+    match print(&reading.job, &worked, &settings.out, &outputs) {
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(error.into()),
+        _ => Ok(exit),
+    }
+}
+
+fn search(settings: &LaySettings, job: &Job) -> Result<WorkedLay, Stop> {
+    let progress = ShownProgress::new(job.units, Interrupt::listen()?);
+    let threads = rayon::ThreadPoolBuilder::new()
+        .num_threads(settings.threads)
+        .build()
+        .map_err(|error| Stop::fault(Exit::CommandWrong, format!("{} threads: {error}", settings.threads)))?;
+    let job_path = job_path_from(&settings.out, &settings.job);
+    let worked = threads.install(|| plan::lay(job, &job_path, &settings.budget, &progress));
+    progress.finish();
+    Ok(worked?)
+}
+
+fn outputs(job: &Job, worked: &WorkedLay) -> Result<Outputs, Stop> {
+    let cannot_tell = |what: &str, error: &dyn std::error::Error| {
+        Stop::fault(Exit::NoValidLay, format!("{what} cannot be put together: {error}"))
+    };
+    let mut outputs = Outputs::default();
+    outputs.add("lay.json", lay_json(&worked.file).map_err(|error| cannot_tell("lay.json", &error))?);
+    let names = sheet_names(worked.file.cloths.iter().map(|laid| (laid.cloth.as_str(), laid.number)));
+    for ((name, laid), account) in names.into_iter().zip(&worked.file.cloths).zip(&worked.accounts) {
+        if let Some(cloth) = job.cloth.iter().find(|cloth| cloth.name == laid.cloth) {
+            let sheet = LaySheet { job, pieces: &worked.pieces, cloth, laid, account };
+            outputs.add(name, lay_sheet(&sheet));
+        }
+    }
+    let cut_list = cut_list(job, &worked.pieces, &worked.file).map_err(|error| cannot_tell("cut-list.csv", &error))?;
+    outputs.add("cut-list.csv", cut_list);
+    Ok(outputs)
+}
+
+/// Names sheets of an earlier lay that lie beside the new ones and would be taken for them.
+fn leftovers(folder: &Path, outputs: &Outputs) {
+    let Ok(entries) = folder.read_dir() else { return };
+    let names = entries.flatten().filter_map(|entry| entry.file_name().into_string().ok());
+    let mut old: Vec<String> = names
+        .filter(|name| name.starts_with("lay-") && name.ends_with(".svg") && !outputs.names().any(|new| new == name))
+        .collect();
+    old.sort();
+    if !old.is_empty() {
+        messages::say(&format!("note: {} is left from an earlier lay and does not belong to this one", old.join(", ")));
+    }
+}
+
+fn verdict(worked: &WorkedLay) -> Exit {
+    for unplaced in &worked.file.unplaced {
+        messages::error(&format!("“{}” copy {} has no place: {}", unplaced.piece, unplaced.copy, unplaced.why));
+    }
+    match worked.ending {
+        Ending::Interrupted => Exit::Interrupted,
+        _ if !worked.file.unplaced.is_empty() => Exit::NoValidLay,
+        Ending::TimeUp | Ending::EffortSpent => Exit::Done,
+    }
+}
+
+fn print(job: &Job, worked: &WorkedLay, folder: &Path, outputs: &Outputs) -> io::Result<()> {
+    let mut out = io::stdout().lock();
+    summary::print(&mut out, job, worked)?;
+    for name in outputs.names() {
+        writeln!(out, "wrote {}", folder.join(name).display())?;
+    }
+    writeln!(out, "{}", plan::PLANNING_AID)?;
+    out.flush()
+}

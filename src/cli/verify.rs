@@ -1,0 +1,66 @@
+//! `clothwright verify`: is a written lay what it claims to be?
+
+use std::fs;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use crate::job;
+use crate::plan::LayFile;
+use crate::verify::verify_lay;
+
+use super::exit::{Exit, Stop};
+use super::messages;
+
+/// Flags of `verify`.
+#[derive(Debug, clap::Args)]
+pub(super) struct Args {
+    /// The lay file, such as out/lay.json.
+    pub lay: PathBuf,
+    /// The job file [default: the one that the lay names, seen from the lay's folder].
+    #[arg(long)]
+    pub job: Option<PathBuf>,
+}
+
+/// Checks a written lay against its job.
+pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
+    let lay = read_lay(&args.lay)?;
+    let job_file = args.job.clone().unwrap_or_else(|| beside(&args.lay, &lay.job));
+    if args.job.is_none() && !job_file.exists() {
+        let message = format!(
+            "{} says that its job is {}, and there is no such file; name the job with --job",
+            args.lay.display(),
+            job_file.display()
+        );
+        return Err(Stop::fault(Exit::CommandWrong, message));
+    }
+    let reading = job::read(&job_file)?;
+    let findings = verify_lay(&lay, &reading.job);
+    let mut out = io::stdout().lock();
+    for finding in &findings {
+        writeln!(out, "{finding}")?;
+    }
+    let pieces: usize = lay.cloths.iter().map(|cloth| cloth.pieces.len()).sum();
+    if !findings.is_empty() {
+        writeln!(out, "{}: not valid, {} found wrong", args.lay.display(), findings.len())?;
+    } else {
+        writeln!(out, "{}: valid; pieces: {pieces}, cloths: {}", args.lay.display(), lay.cloths.len())?;
+    }
+    out.flush()?;
+    for unplaced in &lay.unplaced {
+        messages::error(&format!("“{}” copy {} has no place: {}", unplaced.piece, unplaced.copy, unplaced.why));
+    }
+    if findings.is_empty() && lay.unplaced.is_empty() { Ok(Exit::Done) } else { Ok(Exit::NoValidLay) }
+}
+
+fn read_lay(path: &Path) -> Result<LayFile, Stop> {
+    let text = fs::read_to_string(path)
+        .map_err(|error| Stop::fault(Exit::CommandWrong, format!("{} cannot be read: {error}", path.display())))?;
+    serde_json::from_str(&text).map_err(|error| {
+        let message = format!("{} is no lay file: {error}; give the lay.json that `lay` wrote", path.display());
+        Stop::fault(Exit::NoValidLay, message)
+    })
+}
+
+fn beside(lay: &Path, job: &str) -> PathBuf {
+    lay.parent().unwrap_or(Path::new("")).join(job)
+}

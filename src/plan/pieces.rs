@@ -1,0 +1,57 @@
+//! The pieces to cut, wherever they come from, and the table that shows them.
+
+use serde::Serialize;
+
+use crate::job::{Job, Piece};
+
+use super::{edge_words, grain_words};
+
+/// Every piece to cut, in the order of the job.
+pub fn pieces_to_cut(job: &Job) -> Vec<Piece> {
+    job.pieces.clone()
+}
+
+/// A line of the table of pieces. Lengths in millimetres, areas in square millimetres.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PieceRow {
+    /// Name of the piece.
+    pub piece: String,
+    /// How many copies.
+    pub quantity: u32,
+    /// Extent of the cut outline along and across its own x axis.
+    pub size: [f64; 2],
+    /// Area of one copy, holes left out.
+    pub area: f64,
+    /// Which way the warp must run, in words.
+    pub grain: String,
+    /// How the edge is cut, in words.
+    pub edge: String,
+    /// Whether it may be laid face down.
+    pub flip: bool,
+    /// Cloths that it may be cut from; empty for all.
+    pub cloth: Vec<String>,
+    /// Where it goes.
+    pub goes: Option<String>,
+    /// Where its figures come from.
+    pub source: Option<String>,
+}
+
+/// The table of the pieces, one line a piece, in the order of the job.
+pub fn piece_table(job: &Job) -> Vec<PieceRow> {
+    let row = |piece: Piece| {
+        let bounds = piece.cut.bounds();
+        PieceRow {
+            quantity: piece.quantity,
+            size: [bounds.width(), bounds.height()],
+            area: piece.cut.area(),
+            grain: grain_words(piece.grain),
+            edge: edge_words(piece.edge, job.units),
+            flip: piece.flip,
+            piece: piece.name,
+            cloth: piece.cloth,
+            goes: piece.goes,
+            source: piece.source,
+        }
+    };
+    pieces_to_cut(job).into_iter().map(row).collect()
+}

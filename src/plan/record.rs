@@ -1,0 +1,112 @@
+//! The engine's answer as the file that others read.
+
+use geo_types::LineString;
+
+use crate::job::{Job, Piece};
+use crate::nest::{Budget, ClothLay, Lay, Placed};
+use crate::shape::Pose;
+
+use super::{LaidCloth, LaidPiece, LayFile, UnplacedPiece};
+
+/// Coordinates are written to this many millimetres: a hundredth of what the independent check tolerates, and far
+/// finer than scissors.
+pub const COORDINATE_STEP: f64 = 1e-4;
+
+/// Turns are written to this many degrees: over ten metres of cloth that is less than two ten-thousandths of a
+/// millimetre.
+const TURN_STEP: f64 = 1e-6;
+
+/// Shares are written to a millionth.
+const SHARE_STEP: f64 = 1e-6;
+
+/// Turns the engine's answer into a lay file; `pieces` are those that the engine's task was made from.
+pub fn record(
+    job: &Job,
+    pieces: &[Piece],
+    lay: &Lay,
+    job_path: &str,
+    budget: &Budget,
+    cautions: Vec<String>,
+) -> LayFile {
+    LayFile {
+        format: 1,
+        job: job_path.to_owned(),
+        seed: budget.seed,
+        effort: budget.effort,
+        cloths: lay.cloths.iter().map(|cloth| laid_cloth(job, pieces, cloth)).collect(),
+        unplaced: lay
+            .unplaced
+            .iter()
+            .map(|unplaced| UnplacedPiece {
+                piece: pieces[unplaced.piece].name.clone(),
+                copy: unplaced.copy,
+                why: unplaced.why.clone(),
+            })
+            .collect(),
+        cautions,
+    }
+}
+
+fn laid_cloth(job: &Job, pieces: &[Piece], lay: &ClothLay) -> LaidCloth {
+    let cloth = &job.cloth[lay.cloth];
+    let usable = cloth.usable();
+    let laid: Vec<LaidPiece> = lay.placed.iter().map(|placed| laid_piece(&pieces[placed.piece], placed)).collect();
+    let length_used = laid.iter().flat_map(|piece| &piece.outline).map(|point| point[0]).fold(0.0, f64::max);
+    let area: f64 = lay.placed.iter().map(|placed| pieces[placed.piece].cut.area()).sum();
+    let share = |width: f64| if length_used > 0.0 { area / (width * length_used) } else { 0.0 };
+    LaidCloth {
+        cloth: cloth.name.clone(),
+        number: lay.number,
+        width: round(cloth.width, COORDINATE_STEP),
+        usable: usable.map(|y| round(y, COORDINATE_STEP)),
+        length_used,
+        waste: round(1.0 - share(cloth.width), SHARE_STEP),
+        density: round(share(usable[1] - usable[0]), SHARE_STEP),
+        pieces: laid,
+    }
+}
+
+fn laid_piece(piece: &Piece, placed: &Placed) -> LaidPiece {
+    let pose = Pose {
+        turn: round(placed.pose.turn.rem_euclid(360.0), TURN_STEP).rem_euclid(360.0),
+        flipped: placed.pose.flipped,
+        at: geo_types::coord! {
+            x: round(placed.pose.at.x, COORDINATE_STEP),
+            y: round(placed.pose.at.y, COORDINATE_STEP),
+        },
+    };
+    let laid = pose.apply_to(&piece.cut);
+    let polygon = laid.polygon();
+    LaidPiece {
+        piece: piece.name.clone(),
+        copy: placed.copy,
+        turn: pose.turn,
+        flipped: pose.flipped,
+        at: [pose.at.x, pose.at.y],
+        outline: ring(polygon.exterior()),
+        holes: polygon.interiors().iter().map(ring).collect(),
+    }
+}
+
+fn ring(closed: &LineString<f64>) -> Vec<[f64; 2]> {
+    let open = closed.0.len().saturating_sub(1);
+    closed.0[..open].iter().map(|p| [round(p.x, COORDINATE_STEP), round(p.y, COORDINATE_STEP)]).collect()
+}
+
+/// Rounds to the nearest multiple of a step that is a negative power of ten; never gives −0.
+fn round(value: f64, step: f64) -> f64 {
+    let scale = libm::round(1.0 / step);
+    libm::round(value * scale) / scale + 0.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rounding_gives_short_numbers_and_no_negative_zero() {
+        assert_eq!(round(1.234_56, COORDINATE_STEP), 1.2346);
+        assert_eq!(round(-0.000_01, COORDINATE_STEP).to_string(), "0");
+        assert_eq!(round(0.1 + 0.2, COORDINATE_STEP).to_string(), "0.3");
+    }
+}

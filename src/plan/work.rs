@@ -1,0 +1,105 @@
+//! From a job to a lay that is worked out in full.
+
+use thiserror::Error;
+
+use crate::job::{Job, Piece};
+use crate::nest::{self, Budget, Ending, TaskFault, Watch};
+use crate::shape::OutlineFault;
+
+use super::{ClothAccount, LayFile, Purchase, account, pieces_to_cut, record, task};
+
+/// A lay with all that follows from it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WorkedLay {
+    /// The pieces that were to be laid.
+    pub pieces: Vec<Piece>,
+    /// The lay as it is written.
+    pub file: LayFile,
+    /// One account for each cloth of the lay, in the same order.
+    pub accounts: Vec<ClothAccount>,
+    /// Why the search ended.
+    pub ending: Ending,
+}
+
+/// Why no lay can be worked out.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum PlanFault {
+    /// An outline of a cloth or of a flaw on it is no sound polygon.
+    #[error("cloth “{cloth}”: its outline or that of a flaw cannot be used: {fault}")]
+    ClothOutline {
+        /// Name of the cloth.
+        cloth: String,
+        /// What is wrong.
+        fault: OutlineFault,
+    },
+    /// A piece asks for a cloth that the job does not have.
+    #[error("piece “{piece}” is to be cut from cloth “{cloth}”, but the job has no cloth of that name")]
+    UnknownCloth {
+        /// Name of the piece.
+        piece: String,
+        /// Name that was asked for.
+        cloth: String,
+    },
+    /// The engine cannot work on it.
+    #[error("the pieces cannot be laid: {why}")]
+    Task {
+        /// Why, with the names of the job.
+        why: String,
+    },
+}
+
+/// Lays the pieces of a job onto its cloths.
+///
+/// `job_path` is how the lay file names the job. The answer has not been checked: hold it against
+/// [`crate::verify`] before you trust it.
+///
+/// # Errors
+/// [`PlanFault`] when the job makes no task for the engine. A piece without a place is no error; see
+/// [`LayFile::unplaced`].
+pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Result<WorkedLay, PlanFault> {
+    let pieces = pieces_to_cut(job);
+    let answer = nest::lay(&task(job, &pieces)?, budget, watch).map_err(|fault| named(job, &pieces, &fault))?;
+    let mut file = record(job, &pieces, &answer, job_path, budget, Vec::new());
+    let accounts: Vec<ClothAccount> = answer
+        .cloths
+        .iter()
+        .zip(&file.cloths)
+        .map(|(lay, laid)| account(&job.cloth[lay.cloth], laid, &pieces))
+        .collect();
+    file.cautions = cautions(job, &accounts);
+    Ok(WorkedLay { pieces, file, accounts, ending: answer.ending })
+}
+
+/// The engine knows indices, the person knows names.
+fn named(job: &Job, pieces: &[Piece], fault: &TaskFault) -> PlanFault {
+    let why = match fault {
+        TaskFault::EmptyCloth { cloth } => format!("cloth “{}” has no usable area", job.cloth[*cloth].name),
+        TaskFault::NoTurn { piece } => format!("piece “{}” has no allowed turn", pieces[*piece].name),
+        TaskFault::NoCloth | TaskFault::Gap => fault.to_string(),
+    };
+    PlanFault::Task { why }
+}
+
+/// What the person should know about this lay beyond its figures.
+fn cautions(job: &Job, accounts: &[ClothAccount]) -> Vec<String> {
+    let mut cautions = Vec::new();
+    for cloth in &job.cloth {
+        if cloth.outline.is_some() && accounts.iter().any(|account| account.cloth == cloth.name) {
+            cautions.push(format!(
+                "cloth “{}” has an outline of its own: its waste and density are counted against the full width times \
+                 the length used, as for a roll, so they look worse than they are",
+                cloth.name
+            ));
+        }
+    }
+    let unpriced = |account: &&ClothAccount| matches!(account.purchase, Purchase::Buy { cost: None, .. });
+    if job.cloth.iter().any(|cloth| cloth.price.is_some()) {
+        for account in accounts.iter().filter(unpriced) {
+            cautions.push(format!(
+                "cloth “{}” is to be bought but has no price: it was taken as free, and the cost is without it",
+                account.cloth
+            ));
+        }
+    }
+    cautions
+}

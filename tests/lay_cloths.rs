@@ -1,0 +1,118 @@
+//! Several cloths, flaws, gaps, and what finds no place.
+
+mod support;
+
+use clothwright::nest::{Budget, Cloth, Piece, Task, TaskFault, Turns, lay};
+use support::{along, effort, length, piece, polygon, rect, roll, sound_lay, task, unturned};
+
+fn offcut(length: f64, width: f64, count: u32) -> Cloth {
+    Cloth { length: Some(length), count, price: 0.0, ..roll(width) }
+}
+
+#[test]
+fn offcuts_are_filled_before_the_roll_is_cut() {
+    let squares =
+        |count| task(vec![roll(500.0), offcut(250.0, 250.0, 2)], vec![piece(rect(100.0, 100.0), count, along())]);
+    let few = sound_lay(&squares(8), &effort(0, 1));
+    assert!(few.unplaced.is_empty());
+    assert!(few.cloths.iter().all(|cloth| cloth.cloth == 1), "eight squares fit on the offcuts: {:?}", few.cloths);
+    let more = sound_lay(&squares(11), &effort(0, 1));
+    assert!(more.unplaced.is_empty());
+    let on_roll: usize = more.cloths.iter().filter(|cloth| cloth.cloth == 0).map(|cloth| cloth.placed.len()).sum();
+    assert_eq!(on_roll, 3, "three squares are left for the roll: {:?}", more.cloths);
+}
+
+#[test]
+fn a_roll_that_is_not_needed_is_not_cut_even_if_it_comes_first() {
+    let pieces = vec![piece(rect(240.0, 120.0), 2, along())];
+    let lay = sound_lay(&task(vec![roll(500.0), offcut(250.0, 250.0, 1)], pieces), &effort(0, 1));
+    assert_eq!(lay.cloths.len(), 1);
+    assert_eq!(lay.cloths[0].cloth, 1);
+}
+
+#[test]
+fn pieces_keep_off_flaws() {
+    let flaw = polygon(&[[100.0, 0.0], [160.0, 0.0], [160.0, 300.0], [100.0, 300.0]], &[]);
+    let cloth = Cloth { flaws: vec![flaw], ..roll(300.0) };
+    let lay = sound_lay(&task(vec![cloth], vec![piece(rect(150.0, 90.0), 4, unturned())]), &effort(0, 1));
+    // The flaw runs over the whole width, and no piece fits before it.
+    assert!(lay.unplaced.is_empty());
+    let starts = lay.cloths[0].placed.iter().map(|placed| placed.pose.at.x);
+    assert!(starts.fold(f64::INFINITY, f64::min) >= 160.0 - 0.01, "{:?}", lay.cloths);
+}
+
+#[test]
+fn pieces_stay_inside_an_offcut_that_is_no_rectangle() {
+    let ell = polygon(&[[0.0, 0.0], [600.0, 0.0], [600.0, 200.0], [200.0, 200.0], [200.0, 600.0], [0.0, 600.0]], &[]);
+    let cloth = Cloth { region: Some(ell), ..offcut(600.0, 600.0, 1) };
+    let lay = sound_lay(&task(vec![cloth], vec![piece(rect(150.0, 150.0), 12, unturned())]), &effort(0, 1));
+    let placed: usize = lay.cloths.iter().map(|cloth| cloth.placed.len()).sum();
+    assert!(placed >= 5, "two arms of 600 by 200 hold seven squares of 150 side by side: {placed}");
+    assert_eq!(placed + lay.unplaced.len(), 12);
+}
+
+#[test]
+fn the_gap_lies_between_pieces_and_not_along_the_edges() {
+    let two = |gap| Task { gap, ..task(vec![roll(205.0)], vec![piece(rect(100.0, 100.0), 4, unturned())]) };
+    let side_by_side = length(&sound_lay(&two(5.0), &effort(1, 1)));
+    assert!((side_by_side - 205.0).abs() <= 0.02, "{side_by_side}");
+    let one_by_one = length(&sound_lay(&two(5.1), &effort(1, 1)));
+    assert!((one_by_one - 415.3).abs() <= 0.02, "{one_by_one}");
+}
+
+#[test]
+fn what_fits_nowhere_comes_back_with_a_reason() {
+    let pieces = vec![
+        piece(rect(90.0, 320.0), 2, along()),
+        piece(rect(90.0, 280.0), 2, along()),
+        Piece { cloths: Some(vec![1]), ..piece(rect(120.0, 60.0), 1, along()) },
+    ];
+    let lay = sound_lay(&task(vec![roll(300.0), offcut(100.0, 100.0, 1)], pieces), &effort(0, 1));
+    let unplaced: Vec<_> = lay.unplaced.iter().map(|unplaced| (unplaced.piece, unplaced.copy)).collect();
+    assert_eq!(unplaced, [(0, 1), (0, 2), (2, 1)]);
+}
+
+#[test]
+fn a_cloth_that_is_too_short_takes_what_it_can() {
+    let lay =
+        sound_lay(&task(vec![offcut(250.0, 100.0, 1)], vec![piece(rect(100.0, 100.0), 5, along())]), &effort(0, 1));
+    assert_eq!(lay.cloths[0].placed.len(), 2);
+    assert_eq!(lay.unplaced.len(), 3);
+}
+
+#[test]
+fn pieces_lie_face_down_only_where_faces_are_alike() {
+    // Two mirrored halves of a square fill it only when one of them is flipped.
+    let half = polygon(&[[0.0, 0.0], [100.0, 0.0], [100.0, 30.0], [0.0, 70.0]], &[]);
+    for faces_alike in [false, true] {
+        let cloth = Cloth { faces_alike, ..roll(100.0) };
+        let halves = Piece { flip: true, ..piece(half.clone(), 4, unturned()) };
+        let lay = sound_lay(&task(vec![cloth], vec![halves]), &effort(1, 1));
+        let flipped = lay.cloths[0].placed.iter().filter(|placed| placed.pose.flipped).count();
+        assert!(faces_alike || flipped == 0);
+    }
+}
+
+#[test]
+fn tasks_that_make_no_sense_are_refused() {
+    let pieces = || vec![piece(rect(10.0, 10.0), 1, along())];
+    let refused = |task: Task| lay(&task, &Budget { seed: 1, effort: 0, time: None }, &()).expect_err("no sense");
+    assert_eq!(refused(task(vec![], pieces())), TaskFault::NoCloth);
+    let thin = Cloth { usable: [100.0, 100.0], ..roll(100.0) };
+    assert_eq!(refused(task(vec![roll(100.0), thin], pieces())), TaskFault::EmptyCloth { cloth: 1 });
+    let short = offcut(0.0, 100.0, 1);
+    assert_eq!(refused(task(vec![short], pieces())), TaskFault::EmptyCloth { cloth: 0 });
+    let still = piece(rect(10.0, 10.0), 1, Turns::These { angles: vec![], tilt: 0.0 });
+    assert_eq!(refused(task(vec![roll(100.0)], vec![still])), TaskFault::NoTurn { piece: 0 });
+    for gap in [-1.0, f64::NAN, f64::INFINITY] {
+        assert_eq!(refused(Task { gap, ..task(vec![roll(100.0)], pieces()) }), TaskFault::Gap);
+    }
+}
+
+#[test]
+fn no_pieces_make_an_empty_lay() {
+    let empty = sound_lay(&task(vec![roll(100.0)], vec![]), &effort(1, 1));
+    assert_eq!(length(&empty), 0.0);
+    let none = sound_lay(&task(vec![roll(100.0)], vec![piece(rect(10.0, 10.0), 0, along())]), &effort(1, 1));
+    assert!(none.unplaced.is_empty() && length(&none) == 0.0);
+}
