@@ -82,6 +82,11 @@ impl<'a> Meter<'a> {
         self.quiet = quiet;
     }
 
+    /// Tells the watcher what share of the budget is spent.
+    pub fn report_spent(&self) {
+        self.watch.report(Progress { spent: self.spent().min(1.0), length: None, density: None });
+    }
+
     /// Tells the watcher how far the search has come.
     pub fn report(&self, length: f64, density: f64) {
         if self.quiet {

@@ -97,8 +97,8 @@ impl NoFit {
 
     fn fill_index(&mut self, edges: &[Edge]) {
         let size = [self.high[0] - self.low[0], self.high[1] - self.low[1]];
-        // About eight cells an edge, as square as the box permits.
-        let wanted = (8 * edges.len()).clamp(16, 4096) as f64;
+        // About four cells an edge, as square as the box permits.
+        let wanted = (4 * edges.len()).clamp(16, 4096) as f64;
         let side = (size[0] * size[1] / wanted).sqrt();
         self.columns = ((size[0] / side).ceil() as usize).clamp(1, 512);
         self.rows = ((size[1] / side).ceil() as usize).clamp(1, 512);

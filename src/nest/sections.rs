@@ -24,7 +24,7 @@ pub fn tighten_all(
     span: Span,
     meter: &mut Meter,
 ) -> Arrangement {
-    if strip.items.len() <= WHOLE {
+    if strip.items.len() <= WHOLE && !strip.shapes.too_many() {
         return tighten(strip, first, seed, span, meter);
     }
     let length = strip.length_of(&first);
@@ -41,11 +41,12 @@ pub fn tighten_all(
         }
         rolling.tighten(seed, Span { from: meter.spent(), ..part }, meter);
         rolling.settle();
+        meter.report_spent();
     }
     meter.set_quiet(false);
     match rolling.finished() {
         Some(shorter) if strip.length_of(&shorter) < length => {
-            meter.report(strip.length_of(&shorter), 0.0);
+            meter.report(strip.length_of(&shorter), strip.density(&shorter));
             shorter
         }
         _ => first,
@@ -118,7 +119,15 @@ impl<'a> Rolling<'a> {
     fn tighten(&mut self, seed: u64, span: Span, meter: &mut Meter) {
         let start = self.start();
         let items: Vec<usize> = self.section.iter().map(|(item, _)| *item).collect();
-        let strip = self.cloth_from(start, &[], &items);
+        let mut strip = self.cloth_from(start, &[], &items);
+        let few;
+        if strip.shapes.too_many() {
+            let at_hand = (0..items.len()).flat_map(|item| strip.ways(item)).map(|way| way.shape);
+            let wanted = at_hand.chain(strip.obstacles.iter().map(|(shape, _)| *shape)).collect();
+            let (shapes, renumbered) = strip.shapes.some(&wanted);
+            few = shapes;
+            strip = strip.on_shapes(&few, &renumbered);
+        }
         let here = self.section.iter().map(|(_, l)| Lying { at: [l.at[0] - start, l.at[1]], ..*l }).collect();
         let section_seed = seed.wrapping_add(self.settled.len() as u64);
         let shorter = tighten(&strip, here, section_seed, span, meter);

@@ -1,6 +1,7 @@
 //! Every shape that the engine handles: each piece at each allowed turn, on one integer grid, with the no-fit polygon
 //! of each pair, made when it is first asked for and kept.
 
+use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 use geo_types::Coord;
@@ -11,14 +12,20 @@ use super::no_fit::{NoFit, WayOut};
 use super::task::{Piece, Turns};
 use crate::shape::{Join, Outline, Pose, grown};
 
-/// How many directions stand for a free turn.
-const FREE_DIRECTIONS: usize = 24;
+/// How many directions stand for a free turn, at most and at least.
+const FREE_DIRECTIONS: [usize; 2] = [24, 4];
+/// Shapes beyond which free turns get fewer directions, since each pair of shapes has a no-fit polygon of its own.
+const MANY_SHAPES: usize = 600;
+/// Shapes of which all pairs may have a no-fit polygon at the same time.
+const MOST_SHAPES: usize = 1500;
+/// Points that a circle has at least.
+const ROUND: usize = 24;
 
 /// Largest coordinate of a no-fit polygon on the grid: far enough from the end of `i32` for sums and differences.
 const GRID_REACH: f64 = (1u32 << 29) as f64;
 
 /// An outline at one turn, centred on the middle of its box.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Shape {
     /// Half the width and height of the outline as it is cut.
     pub half: [f64; 2],
@@ -73,22 +80,49 @@ impl Shapes {
         let steps = (GRID_REACH / (3.0 * reach)).log2().floor().exp2();
         let mut shapes = Self { shapes: Vec::new(), ways: Vec::new(), unit: 1.0 / steps, pairs: Vec::new() };
         let mut known = FxHashMap::default();
+        let free = free_directions(pieces);
         for piece in pieces {
-            let ways = shapes.ways_of(piece, may_flip, gap, &mut known);
+            let ways = shapes.ways_of(piece, directions(piece, free), may_flip, gap, &mut known);
             shapes.ways.push(ways);
         }
         for obstacle in obstacles {
             let way = shapes.way(obstacle, obstacle, Pose::unmoved(), &mut FxHashMap::default());
             shapes.ways.push(vec![way]);
         }
-        let count = shapes.shapes.len();
-        shapes.pairs.resize_with(count * (count + 1) / 2, OnceLock::new);
+        if shapes.shapes.len() <= MOST_SHAPES {
+            shapes.make_room_for_pairs();
+        }
         shapes
+    }
+
+    /// Whether there are so many shapes that no-fit polygons can only be kept for some of them at a time.
+    pub fn too_many(&self) -> bool {
+        self.shapes.len() > MOST_SHAPES
+    }
+
+    /// Some of the shapes, with room for their pairs, and their new indices by the old ones. Pieces keep their indices;
+    /// one whose shapes are not all among them has no ways.
+    pub fn some(&self, wanted: &BTreeSet<usize>) -> (Self, FxHashMap<usize, usize>) {
+        let renumbered: FxHashMap<usize, usize> = wanted.iter().enumerate().map(|(new, &old)| (old, new)).collect();
+        let shapes = wanted.iter().map(|&old| self.shapes[old].clone()).collect();
+        let ways = self.ways.iter().map(|ways| {
+            let known = ways.iter().map(|way| Some(Way { shape: *renumbered.get(&way.shape)?, ..*way }));
+            known.collect::<Option<Vec<Way>>>().unwrap_or_default()
+        });
+        let mut some = Self { shapes, ways: ways.collect(), unit: self.unit, pairs: Vec::new() };
+        some.make_room_for_pairs();
+        (some, renumbered)
+    }
+
+    fn make_room_for_pairs(&mut self) {
+        let count = self.shapes.len();
+        self.pairs.resize_with(count * (count + 1) / 2, OnceLock::new);
     }
 
     fn ways_of(
         &mut self,
         piece: &Piece,
+        turns: Vec<f64>,
         may_flip: bool,
         gap: f64,
         known: &mut FxHashMap<GridRings, usize>,
@@ -101,7 +135,7 @@ impl Shapes {
             if flipped && !(may_flip && piece.flip) {
                 continue;
             }
-            for turn in directions(piece) {
+            for &turn in &turns {
                 let pose = Pose { turn, flipped, ..Pose::unmoved() };
                 let way = self.way(&piece.outline, &with_gap, pose, known);
                 if ways.iter().all(|other| other.shape != way.shape) {
@@ -220,11 +254,18 @@ fn longest_side(outline: &Outline) -> f64 {
     bounds.width().max(bounds.height())
 }
 
+/// How many directions stand for a free turn, so that there are not too many shapes.
+fn free_directions(pieces: &[Piece]) -> usize {
+    let free = pieces.iter().filter(|piece| piece.turns == Turns::Any && !is_round(&piece.outline)).count();
+    let affordable = MANY_SHAPES / free.max(1) / 4 * 4;
+    affordable.clamp(FREE_DIRECTIONS[1], FREE_DIRECTIONS[0])
+}
+
 /// The turns that are tried for a piece, in degrees.
-fn directions(piece: &Piece) -> Vec<f64> {
+fn directions(piece: &Piece, free: usize) -> Vec<f64> {
     match &piece.turns {
         Turns::Any if is_round(&piece.outline) => vec![0.0],
-        Turns::Any => (0..FREE_DIRECTIONS).map(|k| 360.0 * k as f64 / FREE_DIRECTIONS as f64).collect(),
+        Turns::Any => (0..free).map(|k| 360.0 * k as f64 / free as f64).collect(),
         Turns::These { angles, tilt } if *tilt > 0.0 => {
             angles.iter().flat_map(|angle| [*angle, angle - tilt, angle + tilt]).collect()
         }
@@ -240,6 +281,6 @@ fn is_round(outline: &Outline) -> bool {
         let radii = ring.0.iter().map(|p| (p.x - centre.x).hypot(p.y - centre.y));
         let [least, most] =
             radii.fold([f64::INFINITY, 0.0], |[least, most], r| [f64::min(least, r), f64::max(most, r)]);
-        ring.0.len() > FREE_DIRECTIONS && most - least < 0.001 * most
+        ring.0.len() > ROUND && most - least < 0.001 * most
     })
 }

@@ -1,5 +1,7 @@
 //! A length of cloth, what lies on it, and what is known of each thing there.
 
+use rustc_hash::FxHashMap;
+
 use super::shapes::{Shapes, Way};
 use crate::shape::Pose;
 
@@ -45,6 +47,12 @@ impl<'a> Strip<'a> {
     /// The same cloth with other items.
     pub fn with_items(&self, items: Vec<usize>) -> Self {
         Self { items, obstacles: self.obstacles.clone(), ..*self }
+    }
+
+    /// The same strip with its shapes taken from some of them; tells the new index of each shape by the old one.
+    pub fn on_shapes<'b>(&self, shapes: &'b Shapes, renumbered: &FxHashMap<usize, usize>) -> Strip<'b> {
+        let obstacles = self.obstacles.iter().map(|(shape, at)| (renumbered[shape], *at)).collect();
+        Strip { shapes, items: self.items.clone(), usable: self.usable, obstacles, may_flip: self.may_flip }
     }
 
     /// Usable width.
