@@ -131,6 +131,12 @@ proptest! {
         prop_assert_eq!(got, !fits_by_carver([p, q], room));
     }
 
+}
+
+proptest! {
+    // Each case sweeps 18 000 turns.
+    #![proptest_config(ProptestConfig::with_cases(300))]
+
     /// No turn of a fine sweep finds a place that was called impossible, and what fits at some turn is not refused.
     #[test]
     fn no_sweep_of_turns_finds_a_better_one(

@@ -162,3 +162,32 @@ fn distances_are_those_of_geos() {
     }
     assert!(apart > 300, "{apart}");
 }
+
+/// A lay of many sorts of pieces, as the engine gives it, is sound in the eyes of GEOS too.
+#[test]
+fn lays_of_the_engine_are_sound_in_geos() {
+    let mut rng = Rng::seed_from_u64(4);
+    for gap in [0.0, 3.0] {
+        let mut pieces: Vec<_> = (0..10).map(|_| support::piece(star(&mut rng), 2, Turns::Any)).collect();
+        pieces.push(support::piece(support::ell(90.0), 6, support::quarter_turns()));
+        pieces.push(support::piece(support::ring(150.0, 90.0, 36), 2, support::along()));
+        pieces.push(support::piece(support::disc(40.0, 24), 8, support::along()));
+        let task = clothwright::nest::Task { gap, ..support::task(vec![roll(400.0)], pieces) };
+        let lay = support::sound_lay(&task, &support::effort(1, 1));
+        let laid: Vec<Geometry> = lay.cloths[0]
+            .placed
+            .iter()
+            .map(|placed| known((&task.pieces[placed.piece].outline, placed.pose)))
+            .collect();
+        assert_eq!(laid.len(), 36);
+        let sheet = [[0.0, 0.0], [lay.cloths[0].length_used, 0.0], [lay.cloths[0].length_used, 400.0], [0.0, 400.0]];
+        let sheet = known((&polygon(&sheet, &[]), support::at(0.0, 0.0))).buffer(TOLERANCE, 1).expect("GEOS grows");
+        for (index, one) in laid.iter().enumerate() {
+            assert!(sheet.covers(one).expect("GEOS compares"), "a piece lies outside the strip that is used");
+            for other in &laid[..index] {
+                assert!(!reaches(one, other, TOLERANCE * 1.01));
+                assert!(one.distance(other).expect("GEOS measures") >= gap - TOLERANCE * 1.01);
+            }
+        }
+    }
+}

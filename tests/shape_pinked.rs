@@ -82,6 +82,15 @@ fn every_ring_has_teeth() {
     assert!(nips.iter().all(|nip| (47.8..48.1).contains(&radius(nip))));
 }
 
+#[test]
+fn teeth_that_make_no_sense_leave_the_outline_as_it_is() {
+    let outline = Curve::rect(60.0, 40.0).flatten().unwrap();
+    for (pitch, depth) in [(0.0, 3.0), (-1.0, 3.0), (f64::NAN, 3.0), (6.0, 0.0)] {
+        assert_eq!(&pinked(&outline, pitch, depth), outline.polygon());
+    }
+    assert_eq!(pinked(&outline, 1e-9, 1e-9).exterior().0.len() - 1, 2 * 2000);
+}
+
 fn star() -> impl Strategy<Value = Vec<[f64; 2]>> {
     proptest::collection::vec(60.0..300.0f64, 3..14).prop_map(|radii| {
         let count = radii.len() as f64;

@@ -1,7 +1,22 @@
 //! What the person wrote: the model, reading it, and what is wrong with it.
 //!
 //! A job file is JSON. [`read`] answers a [`Job`] in which everything is sound and in millimetres, or every fault of the
-//! file at once, each with its line under carets. [`schema`] is for editors.
+//! file at once, each with its line under carets. [`schema`] is for editors, and describes every key.
+//!
+//! What a job need not say, and what is taken then:
+//!
+//! | key | taken | why |
+//! |---|---|---|
+//! | `gap` | 0 | cut lines may touch; one cut parts two pieces |
+//! | cloth `length` | as much as is needed | rolls; an offcut with an `outline` is as long as that |
+//! | cloth `selvage` | 0 | pieces may reach the very edge; trim it where it is thick and would show |
+//! | piece `grain` | `either` | warp or fill parallel to the line of flight, AC 43.13-1B paragraph 2-8 |
+//! | piece `flip` | true | matters only on cloth with `faces_alike` |
+//! | `pinked` `pitch` | 5 mm | from memory: shears have 3/16 to 1/4 in |
+//! | `pinked` `depth` | half the pitch | makes the edge about 41 % longer, FAA-H-8083-31 chapter 3 |
+//!
+//! A piece that may lie on the bias or at any angle is taken with a caution, since off-grain cutting needs the maker's
+//! plans or approval, bias tape round curves apart.
 
 mod fault;
 mod fits;

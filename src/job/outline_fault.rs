@@ -18,11 +18,11 @@ pub(super) fn outline_fault(reader: &mut Reader, fields: &Fields, written: Range
     let ring_at = |ring: &RingRole| ring_value(fields, *ring).map_or(written, Ranged::range);
     let (at, message, hint) = match fault {
         OutlineFault::SelfCrossing { ring, first, second, at } => {
-            let message = format!("{ring} crosses itself at {}", place(*at));
+            let message = format!("{ring} crosses itself at {}, where edge {first} meets edge {second}", place(*at));
             (edge(fields, *ring, *first, *second).unwrap_or(written), message, CLOSED_LINE)
         }
         OutlineFault::TouchesItself { ring, first, second, at } => {
-            let message = format!("{ring} touches itself at {}", place(*at));
+            let message = format!("{ring} touches itself at {}, where edge {first} meets edge {second}", place(*at));
             (edge(fields, *ring, *first, *second).unwrap_or(written), message, CLOSED_LINE)
         }
         OutlineFault::RingsCross { first, second, at } => {

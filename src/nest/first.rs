@@ -2,6 +2,8 @@
 
 use std::cmp::Reverse;
 
+use rayon::prelude::*;
+
 use super::raster::{Mask, Raster, Spot};
 use super::strip::{Arrangement, Lying, Strip};
 
@@ -18,16 +20,62 @@ pub fn orders(strip: &Strip) -> Vec<Vec<usize>> {
     vec![key(&|half| half[0] * half[1]), key(&|half| half[0].max(half[1])), key(&|half| half[0]), key(&|half| half[1])]
 }
 
-/// Lays items in an order; `None` where one finds no place. `side` is the size of a cell in millimetres.
-pub fn fill(strip: &Strip, order: &[usize], length: Option<f64>, gap: f64, side: f64) -> Vec<Option<Lying>> {
+/// How fine the raster is, and the gap that it keeps.
+#[derive(Clone, Copy, Debug)]
+pub struct Grid {
+    /// Free distance between cut lines.
+    pub gap: f64,
+    /// Side of a cell, in millimetres.
+    pub side: f64,
+}
+
+impl Grid {
+    /// A grid fine enough for the smallest item, and coarse enough for the number of items.
+    pub fn suited(strip: &Strip, gap: f64) -> Self {
+        let slimmest = (0..strip.items.len())
+            .map(|item| {
+                let half = strip.half(item, 0);
+                2.0 * half[0].min(half[1])
+            })
+            .fold(strip.width(), f64::min);
+        let rows_at_most = if strip.items.len() > 2000 { 320.0 } else { 640.0 };
+        Self { gap, side: (slimmest / 12.0).clamp(strip.width() / rows_at_most, strip.width() / 160.0) }
+    }
+}
+
+/// The best of several fillings: the one that lays the most, and then the shortest.
+pub fn best_fill(strip: &Strip, length: Option<f64>, grid: Grid) -> Vec<Option<Lying>> {
+    let mut orders = orders(strip);
+    if strip.items.len() > 2000 {
+        orders.truncate(1);
+    }
+    let fills: Vec<Vec<Option<Lying>>> = orders.par_iter().map(|order| fill(strip, order, length, grid)).collect();
+    let worth = |laid: &[Option<Lying>]| {
+        let on_cloth = laid.iter().enumerate().filter_map(|(item, lying)| Some((item, (*lying)?)));
+        on_cloth.fold((0.0, 0.0), |(area, end), (item, lying)| {
+            (area + strip.area(item), f64::max(end, lying.at[0] + strip.half(item, lying.way)[0]))
+        })
+    };
+    fills
+        .into_iter()
+        .map(|laid| (worth(&laid), laid))
+        .min_by(|((area, end), _), ((other_area, other_end), _)| {
+            let same = (area - other_area).abs() <= 1e-9 * area;
+            if same { end.total_cmp(other_end) } else { other_area.total_cmp(area) }
+        })
+        .map_or_else(Vec::new, |(_, laid)| laid)
+}
+
+/// Lays items in an order; `None` for one that finds no place.
+pub fn fill(strip: &Strip, order: &[usize], length: Option<f64>, grid: Grid) -> Vec<Option<Lying>> {
     let shapes = strip.shapes;
-    let half_gap = gap / 2.0;
+    let half_gap = grid.gap / 2.0;
     let mut raster = Raster::new(
         -half_gap,
-        length.map(|length| length + gap),
+        length.map(|length| length + grid.gap),
         strip.usable[0] - half_gap,
         strip.usable[1] + half_gap,
-        side,
+        grid.side,
     );
     for &(shape, at) in &strip.obstacles {
         raster.block(&shapes.shape(shape).rings, shapes.unit(), at);

@@ -7,18 +7,41 @@ use super::task::{Budget, Ending, Progress, Watch};
 /// Trials that one unit of effort pays for.
 const TRIALS_PER_EFFORT: u64 = 1_000_000;
 
+/// A part of the budget, by the shares spent at its start and at its end.
+#[derive(Clone, Copy, Debug)]
+pub struct Span {
+    /// Share spent when it starts.
+    pub from: f64,
+    /// Share spent when it ends.
+    pub to: f64,
+}
+
+impl Span {
+    /// A part of this part.
+    pub fn part(&self, from: f64, to: f64) -> Self {
+        let size = self.to - self.from;
+        Self { from: self.from + from * size, to: self.from + to * size }
+    }
+
+    /// How far through this part a share of the budget is: zero at its start, one at its end.
+    pub fn progress(&self, spent: f64) -> f64 {
+        ((spent - self.from) / (self.to - self.from).max(f64::MIN_POSITIVE)).clamp(0.0, 1.0)
+    }
+}
+
 /// Watches the budget of a search.
 pub struct Meter<'a> {
     budget: Budget,
     started: Instant,
     watch: &'a dyn Watch,
     work: u64,
+    quiet: bool,
 }
 
 impl<'a> Meter<'a> {
     /// Starts the clock.
     pub fn new(budget: Budget, watch: &'a dyn Watch) -> Self {
-        Self { budget, started: Instant::now(), watch, work: 0 }
+        Self { budget, started: Instant::now(), watch, work: 0, quiet: false }
     }
 
     /// Notes trials that were made.
@@ -49,8 +72,21 @@ impl<'a> Meter<'a> {
         }
     }
 
+    /// Whether a part of the budget, or all of it, is spent, or the search must end.
+    pub fn over(&self, span: Span) -> bool {
+        self.spent() >= span.to || self.ended().is_some()
+    }
+
+    /// Holds reports back while a part of a lay is at work, whose length says nothing to the person.
+    pub fn set_quiet(&mut self, quiet: bool) {
+        self.quiet = quiet;
+    }
+
     /// Tells the watcher how far the search has come.
     pub fn report(&self, length: f64, density: f64) {
+        if self.quiet {
+            return;
+        }
         let progress = Progress { spent: self.spent().min(1.0), length: Some(length), density: Some(density) };
         self.watch.report(progress);
     }

@@ -16,7 +16,9 @@ pub struct NoFit {
     columns: usize,
     rows: usize,
     cells: Vec<Cell>,
-    candidates: Vec<Edge>,
+    edges: Vec<Edge>,
+    /// Indices into the edges, cell by cell.
+    candidates: Vec<u32>,
 }
 
 /// What is known of one cell of the index: the run of candidates that may be nearest, and whether all of it is inside.
@@ -84,9 +86,12 @@ impl NoFit {
             columns: 0,
             rows: 0,
             cells: Vec::new(),
+            edges: Vec::new(),
             candidates: Vec::new(),
         };
         no_fit.fill_index(&edges);
+        no_fit.edges = edges;
+        no_fit.candidates.shrink_to_fit();
         no_fit
     }
 
@@ -123,7 +128,7 @@ impl NoFit {
         let [width, height] = [to[0] - from[0], to[1] - from[1]];
         if width == 1 && height == 1 {
             let first = self.candidates.len() as u32;
-            self.candidates.extend(kept.iter().map(|&k| edges[k as usize]));
+            self.candidates.extend(&kept);
             let count = u16::try_from(kept.len()).unwrap_or(u16::MAX);
             self.cells[from[1] * self.columns + from[0]] = Cell { first, count, all_inside: !crossed };
             return;
@@ -168,8 +173,8 @@ impl NoFit {
         let first = cell.first as usize;
         let mut best = (f64::INFINITY, [0.0; 2]);
         let mut inside = true;
-        for edge in &self.candidates[first..first + usize::from(cell.count)] {
-            let (squared, push, inner) = edge.nearest(t);
+        for &candidate in &self.candidates[first..first + usize::from(cell.count)] {
+            let (squared, push, inner) = self.edges[candidate as usize].nearest(t);
             if squared < best.0 {
                 best = (squared, push);
                 inside = inner;

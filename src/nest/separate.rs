@@ -136,7 +136,7 @@ impl<'a> Separator<'a> {
         self.things.clear();
         for (item, lying) in self.arrangement.iter_mut().enumerate() {
             lying.at = strip.onto_cloth(strip.half(item, lying.way), lying.at, self.length);
-            self.things.push(thing(strip.ways(item)[lying.way].shape, lying.at, strip.bulk[item]));
+            self.things.push(thing(strip.ways(item)[lying.way].shape, lying.at, strip.bulk(item)));
         }
         for &(shape, at) in &strip.obstacles {
             let half = strip.shapes.shape(shape).half;

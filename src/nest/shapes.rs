@@ -56,9 +56,10 @@ impl Way {
 /// Shapes and ways of a list of pieces, and the no-fit polygons between shapes.
 pub struct Shapes {
     shapes: Vec<Shape>,
+    /// For each piece, those with the face up first.
     ways: Vec<Vec<Way>>,
     unit: f64,
-    pairs: Vec<OnceLock<NoFit>>,
+    pairs: Vec<OnceLock<Box<NoFit>>>,
 }
 
 impl Shapes {
@@ -156,9 +157,11 @@ impl Shapes {
         std::iter::once(ring(polygon.exterior())).chain(holes).collect()
     }
 
-    /// The ways to lay a piece.
-    pub fn ways(&self, piece: usize) -> &[Way] {
-        &self.ways[piece]
+    /// The ways to lay a piece, face up or, where that is allowed, down.
+    pub fn ways(&self, piece: usize, may_flip: bool) -> &[Way] {
+        let ways = &self.ways[piece];
+        let face_up = if may_flip { ways.len() } else { ways.partition_point(|way| !way.flipped) };
+        &ways[..face_up]
     }
 
     /// The shape of an obstacle and the middle of its box; `index` counts on from the last piece.
@@ -197,7 +200,7 @@ impl Shapes {
     fn no_fit(&self, low: usize, high: usize) -> &NoFit {
         self.pairs[high * (high + 1) / 2 + low].get_or_init(|| {
             let rings = no_fit_rings(&self.shapes[low].rings, &self.shapes[high].rings);
-            NoFit::new(&rings, self.unit)
+            Box::new(NoFit::new(&rings, self.unit))
         })
     }
 }

@@ -4,6 +4,7 @@ use super::shapes::{Shapes, Way};
 use crate::shape::Pose;
 
 /// Cloth of a given width with pieces to lay on it and obstacles that stay where they are.
+#[derive(Clone)]
 pub struct Strip<'a> {
     /// Shapes of all pieces and obstacles.
     pub shapes: &'a Shapes,
@@ -13,8 +14,7 @@ pub struct Strip<'a> {
     pub usable: [f64; 2],
     /// Shape and middle of each obstacle.
     pub obstacles: Vec<(usize, [f64; 2])>,
-    /// Numbers that weigh each item against others: the root of the area of its shape's box.
-    pub bulk: Vec<f64>,
+    may_flip: bool,
 }
 
 /// Where an item lies.
@@ -30,22 +30,36 @@ pub struct Lying {
 pub type Arrangement = Vec<Lying>;
 
 impl<'a> Strip<'a> {
-    /// A strip whose obstacles are the last ways of `shapes`.
-    pub fn new(shapes: &'a Shapes, items: Vec<usize>, usable: [f64; 2], obstacles: std::ops::Range<usize>) -> Self {
-        let bulk = items
-            .iter()
-            .map(|&piece| {
-                let shape = shapes.shape(shapes.ways(piece)[0].shape);
-                (shape.half[0] * shape.half[1] * 4.0).sqrt()
-            })
-            .collect();
+    /// A strip whose obstacles are the given pieces of `shapes`.
+    pub fn new(
+        shapes: &'a Shapes,
+        items: Vec<usize>,
+        usable: [f64; 2],
+        obstacles: std::ops::Range<usize>,
+        may_flip: bool,
+    ) -> Self {
         let obstacles = obstacles.map(|index| shapes.obstacle(index)).collect();
-        Self { shapes, items, usable, obstacles, bulk }
+        Self { shapes, items, usable, obstacles, may_flip }
+    }
+
+    /// The same cloth with other items.
+    pub fn with_items(&self, items: Vec<usize>) -> Self {
+        Self { items, obstacles: self.obstacles.clone(), ..*self }
+    }
+
+    /// Usable width.
+    pub fn width(&self) -> f64 {
+        self.usable[1] - self.usable[0]
+    }
+
+    /// The ways in which a piece may lie on this cloth.
+    pub fn piece_ways(&self, piece: usize) -> &'a [Way] {
+        self.shapes.ways(piece, self.may_flip)
     }
 
     /// The ways in which an item may lie.
     pub fn ways(&self, item: usize) -> &'a [Way] {
-        self.shapes.ways(self.items[item])
+        self.piece_ways(self.items[item])
     }
 
     /// Half the box of an item that lies in a way.
@@ -53,19 +67,49 @@ impl<'a> Strip<'a> {
         self.shapes.shape(self.ways(item)[way].shape).half
     }
 
-    /// Whether an item fits at all, in a way, on a length of this cloth.
-    pub fn admits(&self, item: usize, way: usize, length: f64) -> bool {
-        let half = self.half(item, way);
-        // A piece as wide as the cloth must not fail by the last bit of a number.
-        let slack = 1e-9 * (self.usable[1] - self.usable[0]);
-        2.0 * half[0] <= length + slack && 2.0 * half[1] <= self.usable[1] - self.usable[0] + slack
+    /// Area of an item, gap included.
+    pub fn area(&self, item: usize) -> f64 {
+        self.shapes.shape(self.ways(item)[0].shape).area
     }
 
-    /// The nearest point to `at` at which an item that lies in a way is wholly on the cloth.
+    /// The side of a square with the area of an item's box: how much it is in the way.
+    pub fn bulk(&self, item: usize) -> f64 {
+        let half = self.half(item, 0);
+        (4.0 * half[0] * half[1]).sqrt()
+    }
+
+    /// How much longer or wider than the cloth a piece is at the turn that suits it best; zero or less where it fits.
+    pub fn excess(&self, piece: usize, length: Option<f64>) -> f64 {
+        let over = |way: &Way| {
+            let half = self.shapes.shape(way.shape).half;
+            let along = length.map_or(f64::NEG_INFINITY, |length| 2.0 * half[0] - length);
+            along.max(2.0 * half[1] - self.width())
+        };
+        self.piece_ways(piece).iter().map(over).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Whether a piece fits, in some way, on a length of this cloth.
+    pub fn fits(&self, piece: usize, length: Option<f64>) -> bool {
+        self.excess(piece, length) <= self.slack()
+    }
+
+    /// A piece as wide as the cloth must not fail by the last bit of a number.
+    fn slack(&self) -> f64 {
+        1e-9 * self.width()
+    }
+
+    /// Whether an item that lies in a way fits on a length of this cloth.
+    pub fn admits(&self, item: usize, way: usize, length: f64) -> bool {
+        let half = self.half(item, way);
+        2.0 * half[0] <= length + self.slack() && 2.0 * half[1] <= self.width() + self.slack()
+    }
+
+    /// The nearest point to `at` at which a box of half size `half` is wholly on the cloth.
     #[inline]
     pub fn onto_cloth(&self, half: [f64; 2], at: [f64; 2], length: f64) -> [f64; 2] {
-        let within =
-            |value: f64, low: f64, high: f64| if high < low { (low + high) / 2.0 } else { value.clamp(low, high) };
+        let within = |value: f64, low: f64, high: f64| {
+            if high < low { (low + high) / 2.0 } else { value.clamp(low, high) }
+        };
         [within(at[0], half[0], length - half[0]), within(at[1], self.usable[0] + half[1], self.usable[1] - half[1])]
     }
 
@@ -76,6 +120,25 @@ impl<'a> Strip<'a> {
             .enumerate()
             .map(|(item, lying)| lying.at[0] + self.half(item, lying.way)[0])
             .fold(0.0, f64::max)
+    }
+
+    /// Share of the usable cloth, up to where the arrangement ends, that it covers (gap included).
+    pub fn density(&self, arrangement: &[Lying]) -> f64 {
+        let area: f64 = (0..arrangement.len()).map(|item| self.area(item)).sum();
+        area / (self.length_of(arrangement) * self.width()).max(f64::MIN_POSITIVE)
+    }
+
+    /// About how much of a length of cloth the obstacles cover.
+    pub fn obstacle_area(&self, length: f64) -> f64 {
+        let cover = |(shape, at): &(usize, [f64; 2])| {
+            let shape = self.shapes.shape(*shape);
+            let within = |axis: usize, low: f64, high: f64| {
+                (at[axis] + shape.half[axis]).min(high) - (at[axis] - shape.half[axis]).max(low)
+            };
+            let box_on_cloth = within(0, 0.0, length).max(0.0) * within(1, self.usable[0], self.usable[1]).max(0.0);
+            box_on_cloth.min(shape.area)
+        };
+        self.obstacles.iter().map(cover).sum()
     }
 
     /// The pose of an item.

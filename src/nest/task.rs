@@ -182,3 +182,32 @@ pub enum TaskFault {
     #[error("the gap must be zero or more, and finite")]
     Gap,
 }
+
+impl Task {
+    /// Whether the task makes sense.
+    pub(super) fn check(&self) -> Result<(), TaskFault> {
+        if self.cloths.is_empty() {
+            return Err(TaskFault::NoCloth);
+        }
+        if !(self.gap >= 0.0 && self.gap.is_finite()) {
+            return Err(TaskFault::Gap);
+        }
+        let has_area = |cloth: &Cloth| {
+            let width = cloth.usable[1] - cloth.usable[0];
+            width > 0.0 && width.is_finite() && cloth.length.is_none_or(|length| length > 0.0 && length.is_finite())
+        };
+        if let Some(cloth) = self.cloths.iter().position(|cloth| !has_area(cloth)) {
+            return Err(TaskFault::EmptyCloth { cloth });
+        }
+        let may_lie = |piece: &Piece| match &piece.turns {
+            Turns::Any => true,
+            Turns::These { angles, tilt } => {
+                !angles.is_empty() && angles.iter().all(|a| a.is_finite()) && *tilt >= 0.0 && tilt.is_finite()
+            }
+        };
+        match self.pieces.iter().position(|piece| !may_lie(piece)) {
+            Some(piece) => Err(TaskFault::NoTurn { piece }),
+            None => Ok(()),
+        }
+    }
+}

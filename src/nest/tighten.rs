@@ -4,39 +4,32 @@
 //! large items of a failed attempt and tries again at the same length; compression takes ever smaller slivers from the
 //! best lay. Several searches race for each length; all go on from the first, by number, that gets there.
 
-use rayon::prelude::*;
-
-use super::meter::Meter;
+use super::meter::{Meter, Span};
+use super::race::{RACERS, Racers};
 use super::random::Random;
-use super::separate::{Patience, Separator, State};
+use super::separate::{Patience, State};
 use super::strip::{Arrangement, Strip};
 
-/// Searches that race. The number is fixed, so that the outcome does not depend on the machine.
-const RACERS: usize = 2;
-/// Trials between two looks at the race.
-const QUANTUM: u64 = 4_000;
 /// Share of the budget after which exploration gives way to compression.
 const EXPLORATION: f64 = 0.8;
 const EXPLORING: Patience = Patience { passes: 200, strikes: 3 };
 const COMPRESSING: Patience = Patience { passes: 100, strikes: 5 };
 
-/// Shortens an arrangement without overlap while the budget lasts.
-pub fn tighten(strip: &Strip, first: Arrangement, seed: u64, meter: &mut Meter) -> Arrangement {
-    let racers = (0..RACERS as u64).map(|task| Separator::new(strip, Random::new(seed, task))).collect();
+/// Shortens an arrangement without overlap while its part of the budget lasts.
+pub fn tighten(strip: &Strip, first: Arrangement, seed: u64, span: Span, meter: &mut Meter) -> Arrangement {
+    let racers = Racers::new(strip, seed, 0);
     let length = strip.length_of(&first);
     let mut race = Race { strip, racers, best: first, length, floor: floor(strip) };
-    if race.length > race.floor * (1.0 + 1e-9) {
-        race.explore(meter);
-        race.compress(meter);
-    }
+    race.explore(span.part(0.0, EXPLORATION), meter);
+    race.compress(span.part(EXPLORATION, 1.0), meter);
     race.best
 }
 
 /// A length below which no arrangement can be: the area, or the shortest side of the longest item.
 fn floor(strip: &Strip) -> f64 {
     let shapes = strip.shapes;
-    let area: f64 = (0..strip.items.len()).map(|item| shapes.shape(strip.ways(item)[0].shape).area).sum();
-    let by_area = area / (strip.usable[1] - strip.usable[0]);
+    let area: f64 = (0..strip.items.len()).map(|item| strip.area(item)).sum();
+    let by_area = area / strip.width();
     let shortest = |item: usize| {
         strip.ways(item).iter().map(|way| 2.0 * shapes.shape(way.shape).half[0]).fold(f64::INFINITY, f64::min)
     };
@@ -45,38 +38,33 @@ fn floor(strip: &Strip) -> f64 {
 
 struct Race<'a> {
     strip: &'a Strip<'a>,
-    racers: Vec<Separator<'a>>,
+    racers: Racers<'a>,
     best: Arrangement,
     length: f64,
     floor: f64,
 }
 
 impl Race<'_> {
-    /// Runs all racers for a while and tells how each fares.
-    fn heat(&mut self, meter: &mut Meter) -> Vec<State> {
-        let before: u64 = self.racers.iter().map(Separator::work).sum();
-        let states: Vec<State> = self.racers.par_iter_mut().map(|racer| racer.run(QUANTUM)).collect();
-        let after: u64 = self.racers.iter().map(Separator::work).sum();
-        meter.add(after - before);
-        states
-    }
-
     /// Takes over the arrangement of the first racer that got there.
     fn adopt(&mut self, winner: usize, meter: &Meter) {
-        self.best = self.racers[winner].best().0.clone();
+        self.best = self.racers.get(winner).best().0.clone();
         self.length = self.strip.length_of(&self.best);
         let shapes = self.strip.shapes;
         let area: f64 = (0..self.best.len()).map(|item| shapes.shape(self.strip.ways(item)[0].shape).area).sum();
         meter.report(self.length, area / (self.length * (self.strip.usable[1] - self.strip.usable[0])));
     }
 
-    fn explore(&mut self, meter: &mut Meter) {
+    fn at_floor(&self) -> bool {
+        self.length <= self.floor * (1.0 + 1e-9)
+    }
+
+    fn explore(&mut self, span: Span, meter: &mut Meter) {
         let mut step = 0.005;
         let mut failed: Vec<(f64, Arrangement)> = Vec::new();
         let mut target = self.start_all(step, EXPLORING);
         let mut heats = 0;
-        while meter.ended().is_none() && meter.spent() < EXPLORATION && self.length > self.floor * (1.0 + 1e-9) {
-            let states = self.heat(meter);
+        while !meter.over(span) && !self.at_floor() {
+            let states = self.racers.heat(meter);
             heats += 1;
             if let Some(winner) = states.iter().position(|state| *state == State::Solved) {
                 self.adopt(winner, meter);
@@ -101,13 +89,12 @@ impl Race<'_> {
         }
     }
 
-    fn compress(&mut self, meter: &mut Meter) {
+    fn compress(&mut self, span: Span, meter: &mut Meter) {
         let mut step = 0.0005;
         self.start_all(step, COMPRESSING);
-        while meter.ended().is_none() && self.length > self.floor * (1.0 + 1e-9) {
-            let states = self.heat(meter);
-            let share = ((meter.spent() - EXPLORATION) / (1.0 - EXPLORATION)).clamp(0.0, 1.0);
-            step = 0.0005 + (0.000_01 - 0.0005) * share;
+        while !meter.over(span) && !self.at_floor() {
+            let states = self.racers.heat(meter);
+            step = 0.0005 + (0.000_01 - 0.0005) * span.progress(meter.spent());
             if let Some(winner) = states.iter().position(|state| *state == State::Solved) {
                 self.adopt(winner, meter);
                 self.start_all(step, COMPRESSING);
@@ -137,7 +124,7 @@ impl Race<'_> {
     fn start(&mut self, racer: usize, step: f64, patience: Patience) {
         let target = self.target(step);
         let sliver = self.length - target;
-        let separator = &mut self.racers[racer];
+        let separator = self.racers.get(racer);
         let line = separator.random().between(0.0, self.length);
         let mut shorter = self.best.clone();
         for lying in shorter.iter_mut().filter(|lying| lying.at[0] > line) {
@@ -149,7 +136,7 @@ impl Race<'_> {
     /// Puts a failed attempt aside and starts from one of those put aside, the nearer to success the likelier, with two
     /// large items swapped.
     fn restart(&mut self, racer: usize, failed: &mut Vec<(f64, Arrangement)>, target: f64) {
-        let separator = &mut self.racers[racer];
+        let separator = self.racers.get(racer);
         let (arrangement, total) = separator.best();
         let rank = failed.partition_point(|(other, _)| *other <= total);
         failed.insert(rank, (total, arrangement.clone()));
@@ -166,8 +153,8 @@ impl Race<'_> {
 /// Swaps two of the larger items that differ in shape.
 fn swap_large(strip: &Strip, arrangement: &mut Arrangement, random: &mut Random) {
     let mut by_bulk: Vec<usize> = (0..strip.items.len()).collect();
-    by_bulk.sort_by(|&a, &b| strip.bulk[b].total_cmp(&strip.bulk[a]).then(a.cmp(&b)));
-    let area = |item: usize| strip.bulk[item] * strip.bulk[item];
+    by_bulk.sort_by(|&a, &b| strip.bulk(b).total_cmp(&strip.bulk(a)).then(a.cmp(&b)));
+    let area = |item: usize| strip.bulk(item) * strip.bulk(item);
     let all: f64 = by_bulk.iter().map(|&item| area(item)).sum();
     let mut sum = 0.0;
     let large: Vec<usize> = by_bulk

@@ -7,7 +7,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use kurbo::{Point, Vec2};
 
-use super::segment::{Segment, double_area};
+use super::segment::{Segment, double_area, unit};
 
 /// Steps in which the bend of a curve is summed up to space its vertices.
 const SAMPLES: usize = 64;
@@ -174,9 +174,10 @@ fn step_fits(part: &Segment, left: bool, bulges: bool, tolerance: f64) -> bool {
     let (start, end) = (part.start(), part.end());
     if bulges {
         // The polygon is furthest from the curve where two tangents meet.
-        tangents_meet(part).is_none_or(|corner| -most(|t| -(part.at(t) - corner).hypot()) <= tolerance)
+        let near = |corner: Point| -most(|t| -(part.at(t) - corner).hypot());
+        tangents_meet(part).is_none_or(|corner| near(corner) <= tolerance)
     } else {
-        let chord = super::segment::unit(end - start);
+        let chord = unit(end - start);
         most(|t| chord.cross(part.at(t) - start).abs()) <= tolerance
     }
 }

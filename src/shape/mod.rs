@@ -2,6 +2,22 @@
 //!
 //! Everything is in millimetres, in `f64`. A [`Curve`] is what a person describes (arcs stay arcs); an [`Outline`] is
 //! the polygon that the rest of the program cuts, lays and checks.
+//!
+//! ```
+//! use clothwright::shape::{Allowance, Curve, Join, Pose};
+//! use geo_types::coord;
+//!
+//! // A patch with one round end, 20 mm of lap on its straight sides and none on the arc.
+//! let patch = Curve::from_svg_path("M 0 0 H 200 A 50 50 0 0 1 200 100 H 0 Z", 1.0)?;
+//! let lap = Allowance { by_edge: vec![20.0, 0.0, 20.0, 20.0], join: Join::Mitred };
+//! let cut = patch.cut_outline(&lap)?;
+//! assert_eq!(cut.bounds().min(), coord! { x: -20.0, y: -20.0 });
+//!
+//! // Across the roll, 500 mm from its end.
+//! let laid = Pose { turn: 90.0, flipped: false, at: coord! { x: 500.0, y: 20.0 } }.apply_to(&cut);
+//! assert_eq!(laid.area(), cut.area());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 mod curve;
 mod fault;

@@ -7,7 +7,7 @@ use geo_types::{Coord, LineString, Polygon};
 use kurbo::{Point, Vec2};
 
 use super::segment::unit;
-use super::{Outline, curve::coord};
+use super::{FLATTENING, Outline, curve::coord};
 
 /// A corner that turns by more than this, in degrees, carries a tip; gentler ones pass for a bend.
 const SHARP_DEGREES: f64 = 30.0;
@@ -24,7 +24,8 @@ type Edge = (Point, Point);
 ///
 /// Between sharp corners, each of which carries a tip, a whole number of teeth is spread evenly; `pitch` (tip to tip) is
 /// kept as nearly as that allows. Teeth are shallower where there is no room for their depth: beside a sharp corner, in
-/// a narrow strip. All lengths are in millimetres. The line is for drawing; the cut outline that is laid and checked is
+/// a narrow strip. All lengths are in millimetres; where pitch or depth is not above zero there are no teeth, and none
+/// are finer than [`FLATTENING`]. The line is for drawing; the cut outline that is laid and checked is
 /// the nominal one.
 ///
 /// ```
@@ -38,6 +39,10 @@ type Edge = (Point, Point);
 /// # Ok::<(), clothwright::shape::OutlineFault>(())
 /// ```
 pub fn pinked(outline: &Outline, pitch: f64, depth: f64) -> Polygon<f64> {
+    if !(pitch > 0.0 && depth > 0.0) {
+        return outline.polygon().clone();
+    }
+    let pitch = pitch.max(FLATTENING);
     let edges: Vec<Edge> = outline.rings().flat_map(|(_, ring)| ring_edges(ring)).collect();
     let mut rings = outline.rings().map(|(_, ring)| pinked_ring(&ring_edges(ring), &edges, pitch, depth));
     let exterior = rings.next().unwrap_or_else(|| LineString::new(Vec::new()));

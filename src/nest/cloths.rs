@@ -1,0 +1,190 @@
+//! Several cloths: which is filled first, what goes on each, and what finds no place.
+//!
+//! Cloth from the shelf costs nothing and is filled before a roll is cut; a roll of which there is enough comes last and
+//! is made as short as may be, so that what is left of it stays in one clean piece.
+
+use geo::BooleanOps;
+use geo_types::{Coord, Rect};
+
+use super::first::{Grid, best_fill};
+use super::insert::Filled;
+use super::meter::{Meter, Span};
+use super::sections::tighten_all;
+use super::shapes::Shapes;
+use super::strip::{Arrangement, Strip};
+use super::task::{Cloth, ClothLay, Ending, Lay, Placed, Task, Unplaced};
+use crate::shape::Outline;
+
+/// Share of a cloth that pieces can be hoped to cover, for sharing out the budget.
+const HOPED_DENSITY: f64 = 0.85;
+
+/// One cloth of the stock.
+#[derive(Clone, Copy, Debug)]
+struct Stock {
+    cloth: usize,
+    number: u32,
+}
+
+/// Lays all pieces of a sound task.
+pub fn lay_on_all(task: &Task, meter: &mut Meter, seed: u64) -> Lay {
+    let ground: Vec<Vec<Outline>> = task.cloths.iter().map(no_go).collect();
+    let may_flip = task.cloths.iter().any(|cloth| cloth.faces_alike);
+    let shapes = Shapes::new(&task.pieces, &ground.concat(), may_flip, task.gap);
+    let mut laying = Laying { task, shapes: &shapes, copies: vec![0; task.pieces.len()], cloths: Vec::new() };
+    let mut waiting: Vec<usize> =
+        task.pieces.iter().enumerate().flat_map(|(k, p)| std::iter::repeat_n(k, p.quantity as usize)).collect();
+    let mut obstacles = Vec::new();
+    let mut next = task.pieces.len();
+    for outlines in &ground {
+        obstacles.push(next..next + outlines.len());
+        next += outlines.len();
+    }
+    for stock in in_filling_order(task) {
+        if waiting.is_empty() {
+            break;
+        }
+        let span = laying.share_of_budget(stock, &waiting, meter);
+        waiting = laying.lay_on(stock, waiting, obstacles[stock.cloth].clone(), seed, span, meter);
+    }
+    laying.finish(waiting, meter.ended().unwrap_or(Ending::EffortSpent))
+}
+
+/// The stock in the order of filling: least price for the usable area first, then the smaller cloth.
+fn in_filling_order(task: &Task) -> Vec<Stock> {
+    let width = |cloth: usize| task.cloths[cloth].usable[1] - task.cloths[cloth].usable[0];
+    let length = |cloth: usize| task.cloths[cloth].length.unwrap_or(f64::INFINITY);
+    let mut cloths: Vec<usize> = (0..task.cloths.len()).collect();
+    cloths.sort_by(|&a, &b| {
+        let price = |cloth: usize| task.cloths[cloth].price / width(cloth);
+        price(a).total_cmp(&price(b)).then((length(a) * width(a)).total_cmp(&(length(b) * width(b)))).then(a.cmp(&b))
+    });
+    cloths
+        .into_iter()
+        .flat_map(|cloth| {
+            // One cloth without an end is as good as many.
+            let count = if task.cloths[cloth].length.is_none() { 1 } else { task.cloths[cloth].count };
+            (1..=count).map(move |number| Stock { cloth, number })
+        })
+        .collect()
+}
+
+/// Where on a cloth nothing may lie: its flaws, and what its own outline leaves of the rectangle round it.
+fn no_go(cloth: &Cloth) -> Vec<Outline> {
+    let mut areas = cloth.flaws.clone();
+    if let Some(region) = &cloth.region {
+        let bounds = region.bounds();
+        // A margin keeps pieces from slipping round the outside.
+        let margin = bounds.width().max(bounds.height());
+        let frame = Rect::new(
+            Coord { x: bounds.min().x - margin, y: bounds.min().y - margin },
+            Coord { x: bounds.max().x + margin, y: bounds.max().y + margin },
+        );
+        let outside = frame.to_polygon().difference(region.polygon());
+        areas.extend(outside.0.into_iter().filter_map(|polygon| Outline::new(polygon).ok()));
+    }
+    areas
+}
+
+/// The work in hand.
+struct Laying<'a> {
+    task: &'a Task,
+    shapes: &'a Shapes,
+    copies: Vec<u32>,
+    cloths: Vec<ClothLay>,
+}
+
+impl Laying<'_> {
+    /// A cloth with an end gets a share of the budget by its area, one without gets all that is left.
+    fn share_of_budget(&self, stock: Stock, waiting: &[usize], meter: &Meter) -> Span {
+        let from = meter.spent().min(1.0);
+        let cloth = &self.task.cloths[stock.cloth];
+        let Some(length) = cloth.length else { return Span { from, to: 1.0 } };
+        let area: f64 = waiting.iter().map(|&piece| self.task.pieces[piece].outline.area()).sum();
+        let room = length * (cloth.usable[1] - cloth.usable[0]) * HOPED_DENSITY;
+        Span { from, to: from + (1.0 - from) * (room / area).clamp(0.05, 1.0) }
+    }
+
+    /// Lays what it can on one cloth and tells what still waits.
+    fn lay_on(
+        &mut self,
+        stock: Stock,
+        waiting: Vec<usize>,
+        obstacles: std::ops::Range<usize>,
+        seed: u64,
+        span: Span,
+        meter: &mut Meter,
+    ) -> Vec<usize> {
+        let cloth = &self.task.cloths[stock.cloth];
+        let everything = Strip::new(self.shapes, Vec::new(), cloth.usable, obstacles, cloth.faces_alike);
+        let (suited, mut rest): (Vec<usize>, Vec<usize>) = waiting.into_iter().partition(|&piece| {
+            let allowed = self.task.pieces[piece].cloths.as_ref().is_none_or(|cloths| cloths.contains(&stock.cloth));
+            allowed && everything.fits(piece, cloth.length)
+        });
+        if suited.is_empty() {
+            return rest;
+        }
+        let strip = everything.with_items(suited);
+        let grid = Grid::suited(&strip, self.task.gap);
+        let mut filled = Filled::of(&strip, best_fill(&strip, cloth.length, grid));
+        if let (Some(length), false) = (cloth.length, filled.left.is_empty()) {
+            filled = filled.filled_up(&strip, length, seed, span, meter);
+        }
+        let on_cloth = strip.with_items(filled.items);
+        let mut arrangement = filled.arrangement;
+        meter.report(on_cloth.length_of(&arrangement), on_cloth.density(&arrangement));
+        if filled.left.is_empty() && !arrangement.is_empty() {
+            arrangement = tighten_all(&on_cloth, arrangement, grid, seed, span, meter);
+        }
+        if !arrangement.is_empty() {
+            self.note(stock, &on_cloth, &arrangement);
+        }
+        rest.extend(filled.left);
+        rest.sort_unstable();
+        rest
+    }
+
+    fn note(&mut self, stock: Stock, strip: &Strip, arrangement: &Arrangement) {
+        let placed = arrangement.iter().enumerate().map(|(item, lying)| {
+            let piece = strip.items[item];
+            self.copies[piece] += 1;
+            Placed { piece, copy: self.copies[piece], pose: strip.pose(item, lying) }
+        });
+        let placed = placed.collect();
+        let length_used = strip.length_of(arrangement);
+        self.cloths.push(ClothLay { cloth: stock.cloth, number: stock.number, placed, length_used });
+    }
+
+    fn finish(mut self, waiting: Vec<usize>, ending: Ending) -> Lay {
+        let unplaced = waiting
+            .into_iter()
+            .map(|piece| {
+                self.copies[piece] += 1;
+                Unplaced { piece, copy: self.copies[piece], why: self.why(piece) }
+            })
+            .collect();
+        Lay { cloths: self.cloths, unplaced, ending }
+    }
+
+    /// Why a piece found no place, in words.
+    fn why(&self, piece: usize) -> String {
+        let allowed =
+            |cloth: &usize| self.task.pieces[piece].cloths.as_ref().is_none_or(|cloths| cloths.contains(cloth));
+        let cloths: Vec<usize> = (0..self.task.cloths.len()).filter(allowed).collect();
+        if cloths.is_empty() {
+            return "no cloth is given that it may be cut from".to_owned();
+        }
+        let excess = |cloth: usize| {
+            let cloth = &self.task.cloths[cloth];
+            let strip = Strip::new(self.shapes, Vec::new(), cloth.usable, 0..0, cloth.faces_alike);
+            strip.excess(piece, cloth.length)
+        };
+        let least = cloths.into_iter().map(excess).fold(f64::INFINITY, f64::min);
+        if least > 0.0 {
+            format!(
+                "it is {least:.1} mm too large for every cloth that it may be cut from, at every turn its grain allows"
+            )
+        } else {
+            "no room was left on the cloth that it may be cut from".to_owned()
+        }
+    }
+}

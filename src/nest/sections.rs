@@ -1,0 +1,151 @@
+//! Long lays, section by section, so that the cost grows with the number of pieces and not with its square.
+//!
+//! The pieces are taken in the order in which they lie along the first lay. A section is tightened against what has been
+//! settled before it; then the part of it that lies well behind its end is settled, and the rest goes on into the next.
+
+use super::first::{self, Grid};
+use super::meter::{Meter, Span};
+use super::strip::{Arrangement, Lying, Strip};
+use super::tighten::tighten;
+
+/// Items up to which a lay is tightened as a whole.
+const WHOLE: usize = 400;
+/// Items of a section.
+const SECTION: usize = 160;
+/// Share of a section's length, at its end, that is not settled with it.
+const UNSETTLED: f64 = 0.3;
+
+/// Shortens an arrangement without overlap, as a whole or in sections.
+pub fn tighten_all(
+    strip: &Strip,
+    first: Arrangement,
+    grid: Grid,
+    seed: u64,
+    span: Span,
+    meter: &mut Meter,
+) -> Arrangement {
+    if strip.items.len() <= WHOLE {
+        return tighten(strip, first, seed, span, meter);
+    }
+    let length = strip.length_of(&first);
+    let mut rolling = Rolling::new(strip, &first, grid);
+    let count = rolling.queue.len() as f64;
+    meter.set_quiet(true);
+    while !rolling.queue.is_empty() && !meter.over(span) {
+        let taken = |left: usize| 1.0 - left as f64 / count;
+        let before = taken(rolling.queue.len());
+        let new = rolling.take_in();
+        let part = span.part(before, taken(rolling.queue.len()));
+        if !new || meter.over(span) {
+            break;
+        }
+        rolling.tighten(seed, Span { from: meter.spent(), ..part }, meter);
+        rolling.settle();
+    }
+    meter.set_quiet(false);
+    match rolling.finished() {
+        Some(shorter) if strip.length_of(&shorter) < length => {
+            meter.report(strip.length_of(&shorter), 0.0);
+            shorter
+        }
+        _ => first,
+    }
+}
+
+/// A lay that is being settled from its start to its end.
+struct Rolling<'a> {
+    strip: &'a Strip<'a>,
+    grid: Grid,
+    settled: Vec<(usize, Lying)>,
+    /// Items of the section at work, where they lie.
+    section: Vec<(usize, Lying)>,
+    /// Items still to come, the next one last.
+    queue: Vec<usize>,
+}
+
+impl<'a> Rolling<'a> {
+    fn new(strip: &'a Strip<'a>, first: &Arrangement, grid: Grid) -> Self {
+        let left = |item: usize| first[item].at[0] - strip.half(item, first[item].way)[0];
+        let mut queue: Vec<usize> = (0..strip.items.len()).collect();
+        queue.sort_by(|&a, &b| left(b).total_cmp(&left(a)).then(b.cmp(&a)));
+        Self { strip, grid, settled: Vec::new(), section: Vec::new(), queue }
+    }
+
+    fn reach(&self, (item, lying): &(usize, Lying)) -> [f64; 2] {
+        let half = self.strip.half(*item, lying.way)[0];
+        [lying.at[0] - half, lying.at[0] + half]
+    }
+
+    /// Where the section starts: nothing of it will go further back.
+    fn start(&self) -> f64 {
+        let settled = self.settled.iter().map(|entry| self.reach(entry)[1]).fold(0.0, f64::max);
+        self.section.iter().map(|entry| self.reach(entry)[0]).fold(settled, f64::min).max(0.0)
+    }
+
+    /// The cloth from a point on, with what is settled there, and with more if wanted, as obstacles.
+    fn cloth_from(&self, start: f64, more: &[(usize, Lying)], items: &[usize]) -> Strip<'a> {
+        let pieces = items.iter().map(|&item| self.strip.items[item]).collect();
+        let mut strip = self.strip.with_items(pieces);
+        for (_, at) in &mut strip.obstacles {
+            at[0] -= start;
+        }
+        let in_the_way = self.settled.iter().filter(|entry| self.reach(entry)[1] > start).chain(more);
+        strip.obstacles.extend(
+            in_the_way
+                .map(|(item, lying)| (self.strip.ways(*item)[lying.way].shape, [lying.at[0] - start, lying.at[1]])),
+        );
+        strip
+    }
+
+    /// Takes the next items into the section, on the raster; false if they find no place.
+    fn take_in(&mut self) -> bool {
+        let room = SECTION.saturating_sub(self.section.len()).max(SECTION / 4).min(self.queue.len());
+        let new = self.queue.split_off(self.queue.len() - room);
+        self.lay_on_raster(new)
+    }
+
+    fn lay_on_raster(&mut self, mut new: Vec<usize>) -> bool {
+        new.sort_by(|&a, &b| self.strip.area(b).total_cmp(&self.strip.area(a)).then(a.cmp(&b)));
+        let start = self.start();
+        let strip = self.cloth_from(start, &self.section, &new);
+        let order: Vec<usize> = (0..new.len()).collect();
+        let Some(laid) = first::complete(first::fill(&strip, &order, None, self.grid)) else { return false };
+        self.section
+            .extend(new.into_iter().zip(laid).map(|(item, l)| (item, Lying { at: [l.at[0] + start, l.at[1]], ..l })));
+        true
+    }
+
+    fn tighten(&mut self, seed: u64, span: Span, meter: &mut Meter) {
+        let start = self.start();
+        let items: Vec<usize> = self.section.iter().map(|(item, _)| *item).collect();
+        let strip = self.cloth_from(start, &[], &items);
+        let here = self.section.iter().map(|(_, l)| Lying { at: [l.at[0] - start, l.at[1]], ..*l }).collect();
+        let section_seed = seed.wrapping_add(self.settled.len() as u64);
+        let shorter = tighten(&strip, here, section_seed, span, meter);
+        for ((_, lying), new) in self.section.iter_mut().zip(shorter) {
+            *lying = Lying { at: [new.at[0] + start, new.at[1]], ..new };
+        }
+    }
+
+    fn settle(&mut self) {
+        let start = self.start();
+        let end = self.section.iter().map(|entry| self.reach(entry)[1]).fold(start, f64::max);
+        let line = end - UNSETTLED * (end - start);
+        let (settled, open) =
+            std::mem::take(&mut self.section).into_iter().partition(|entry| self.reach(entry)[1] <= line);
+        self.section = open;
+        self.settled.extend::<Vec<_>>(settled);
+    }
+
+    /// The whole lay, with what is still to come laid on the raster.
+    fn finished(mut self) -> Option<Arrangement> {
+        let rest = std::mem::take(&mut self.queue);
+        if !rest.is_empty() && !self.lay_on_raster(rest) {
+            return None;
+        }
+        let mut all = self.settled;
+        all.extend(self.section);
+        all.sort_by_key(|(item, _)| *item);
+        (all.len() == self.strip.items.len()).then(|| all.into_iter().map(|(_, lying)| lying).collect())
+    }
+}
