@@ -85,6 +85,7 @@ pub fn lay_sheet(sheet: &LaySheet) -> String {
         .add(Rectangle::new().set("fill", "#ffffff").set("width", number(width)).set("height", number(height)))
         .add(cloth_layer::cloth(sheet, &measures))
         .add(piece_layer::pieces(sheet, &measures, &marks))
+        .add(ruler::crosses(&measures))
         .add(above.drawing)
         .add(group("rulers").add(ruler::along(&measures)).add(ruler::across(&measures)))
         .add(beneath.drawing);
