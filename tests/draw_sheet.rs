@@ -245,7 +245,7 @@ fn crosses_say_how_far_they_are_from_the_end_and_from_the_edge() {
         let (along, across) = (middle(&strokes[0], 0) - cloth[0], cloth[3] - middle(&strokes[0], 1));
         assert_eq!(*words, format!("{along:.0} · {across:.0}"));
     }
-    assert!(words.contains(&"700 · 300"), "{words:?}");
+    assert!(words.contains(&"800 · 600"), "{words:?}");
 }
 
 #[test]
@@ -260,4 +260,19 @@ fn a_long_piece_has_its_name_on_every_stretch_of_it() {
     places.sort_by(f64::total_cmp);
     assert!(places.len() >= 8, "{places:?}");
     assert!(places.windows(2).all(|pair| pair[1] - pair[0] < 1200.0), "{places:?}");
+}
+
+#[test]
+fn a_flaw_is_drawn_in_full_or_lies_beyond_the_drawing() {
+    let job = job(r#"{ "format": 1, "units": "mm", "cloth": [ { "name": "roll", "width": 1000, "flaws": [
+            { "outline": { "circle": 60, "at": [300, 500] }, "note": "near" },
+            { "outline": { "circle": 60, "at": [5000, 500] }, "note": "far" } ] } ],
+        "pieces": [ { "name": "patch", "outline": { "rect": [100, 50] }, "grain": "along" } ] }"#);
+    let text = sheet(&job, &laid(&job, &[("patch", 1, 0.0, false, [0.0, 0.0])]));
+    let document = Document::parse(&text).expect("well-formed XML");
+    let cloth = bounds(child(document.root_element(), "cloth"));
+    let flaws: Vec<[f64; 4]> =
+        of_class(document.root_element(), "flaw-area").map(|area| bounds(child(area, "flaw"))).collect();
+    assert_eq!(flaws.len(), 1, "only the near one");
+    assert!(flaws[0][2] < cloth[2], "the drawing breaks off after the flaw");
 }

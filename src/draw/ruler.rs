@@ -6,7 +6,7 @@ use crate::units::Units;
 
 use super::frame::line;
 use super::ink::{Anchor, group, path, text};
-use super::lettering::{size_within, text_width};
+use super::lettering::text_width;
 use super::sheet::Measures;
 
 /// Steps of a ruler in millimetres: ticks without a number, longer ticks, ticks with a number.
@@ -36,6 +36,12 @@ const IMPERIAL: [Steps; 5] = [
     Steps { fine: INCH, middle: 12.0 * INCH, numbered: 36.0 * INCH },
     Steps { fine: 3.0 * INCH, middle: 12.0 * INCH, numbered: 60.0 * INCH },
 ];
+
+/// Distance between the numbers of the coarser of a sheet's two rulers.
+pub(super) fn numbered_step(measures: &Measures) -> f64 {
+    let step = |length: f64| steps(measures.units, length, measures.lettering).numbered;
+    step(measures.drawn).max(step(measures.frame.width))
+}
 
 /// The finest ruler on which numbers keep clear of each other.
 fn steps(units: Units, length: f64, lettering: f64) -> Steps {
@@ -107,27 +113,6 @@ pub(super) fn across(measures: &Measures) -> Group {
         }
     }
     ruler.add(path("tick", fine)).add(path("tick-major", major))
-}
-
-/// Crosses over the cloth, each with its distances from the roll's end and from the lower edge, so that a printed part
-/// of the sheet still says where it is.
-pub(super) fn crosses(measures: &Measures) -> Group {
-    let size = size_within(measures.lettering * 0.18).max(2.5);
-    let arm = 1.2 * size;
-    let steps = [measures.drawn, measures.frame.width].map(|length| steps(measures.units, length, measures.lettering));
-    let step = steps[0].numbered.max(steps[1].numbered);
-    let places = |length: f64| (1..).map(|count| f64::from(count) * step).take_while(move |place| *place < length);
-    let (mut lines, mut layer) = (String::new(), group("crosses"));
-    for along in places(measures.drawn) {
-        for across in places(measures.frame.width) {
-            let (x, y) = (measures.frame.x(along), measures.frame.y(across));
-            lines.push_str(&line((x - arm, y), (x + arm, y)));
-            lines.push_str(&line((x, y - arm), (x, y + arm)));
-            let words = format!("{} · {}", measures.units.show_number(along), measures.units.show_number(across));
-            layer = layer.add(text(&words, (x + 0.4 * size, y + 1.2 * size), size, Anchor::Start));
-        }
-    }
-    layer.add(path("cross", lines))
 }
 
 fn number_with_unit(units: Units, place: f64, with_unit: bool) -> String {
