@@ -36,6 +36,7 @@ fn cloth(name: &str, count: u32, length: Option<f64>) -> job::Cloth {
         price: None,
         sold_by: None,
         faces_alike: name == "offcut",
+        note: None,
     }
 }
 
@@ -43,6 +44,7 @@ fn job() -> Job {
     let patch = polygon(&[[0.0, 0.0], [120.0, 0.0], [120.0, 40.0], [0.0, 100.0]], &[]);
     Job {
         name: "tail".into(),
+        note: None,
         units: Units::Mm,
         gap: 2.0,
         cloth: vec![cloth("offcut", 2, Some(250.0)), cloth("roll", 1, None)],

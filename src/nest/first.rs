@@ -1,6 +1,7 @@
 //! The first lay: large pieces first, each as far back on the cloth as it goes, on a raster.
 
 use std::cmp::Reverse;
+use std::collections::BTreeSet;
 
 use rayon::prelude::*;
 
@@ -30,16 +31,15 @@ pub struct Grid {
 }
 
 impl Grid {
-    /// A grid fine enough for the smallest item, and coarse enough for the number of items.
+    /// A grid as fine as the number of items and of kinds lets it be.
     pub fn suited(strip: &Strip, gap: f64) -> Self {
-        let slimmest = (0..strip.items.len())
-            .map(|item| {
-                let half = strip.half(item, 0);
-                2.0 * half[0].min(half[1])
-            })
-            .fold(strip.width(), f64::min);
-        let rows_at_most = if strip.items.len() > 2000 { 320.0 } else { 640.0 };
-        Self { gap, side: (slimmest / 12.0).clamp(strip.width() / rows_at_most, strip.width() / 160.0) }
+        let kinds: BTreeSet<usize> = strip.items.iter().copied().collect();
+        let rows = match (strip.items.len(), kinds.len()) {
+            (..=2000, ..=500) => 600.0,
+            (_, ..=500) => 320.0,
+            _ => 200.0,
+        };
+        Self { gap, side: strip.width() / rows }
     }
 }
 

@@ -167,6 +167,33 @@ impl NoFit {
         self.nearest(t).map(|(squared, push)| WayOut { depth: squared.sqrt(), push })
     }
 
+    /// How far the second shape can be moved towards smaller x, from a displacement without overlap, before it meets the
+    /// first; infinite where it never does. An overlap of up to `touch` is none.
+    pub fn free_run_back(&self, t: [f64; 2], touch: f64) -> f64 {
+        // The inside lies to the left of an edge that runs upwards.
+        let entries = self.crossings(t[1], touch).filter(|(x, upwards)| *upwards && *x <= t[0] + touch);
+        (t[0] - entries.map(|(x, _)| x).fold(f64::NEG_INFINITY, f64::max)).max(0.0)
+    }
+
+    /// The same towards larger x.
+    pub fn free_run_ahead(&self, t: [f64; 2], touch: f64) -> f64 {
+        let entries = self.crossings(t[1], touch).filter(|(x, upwards)| !*upwards && *x >= t[0] - touch);
+        (entries.map(|(x, _)| x).fold(f64::INFINITY, f64::min) - t[0]).max(0.0)
+    }
+
+    /// Where edges cross a line of equal y, and whether they run upwards there; none if the line only grazes.
+    fn crossings(&self, y: f64, touch: f64) -> impl Iterator<Item = (f64, bool)> {
+        let grazes = y <= self.low[1] + touch || y >= self.high[1] - touch;
+        let edges = if grazes { &[] } else { self.edges.as_slice() };
+        edges.iter().filter_map(move |edge| {
+            let (start, end) = (edge.from[1], edge.from[1] + edge.along[1]);
+            let upwards = start <= y && y < end;
+            let downwards = end <= y && y < start;
+            let x = edge.from[0] + (y - start) / edge.along[1] * edge.along[0];
+            (upwards || downwards).then_some((x, upwards))
+        })
+    }
+
     #[inline]
     fn nearest(&self, t: [f64; 2]) -> Option<(f64, [f64; 2])> {
         let cell = self.cell(t)?;
@@ -242,6 +269,16 @@ mod tests {
         assert_eq!(no_fit.depth([20.0, 20.0]), 0.0);
         assert_eq!(no_fit.depth([10.0, 20.0]), 0.0);
         assert_eq!(no_fit.depth([-1.0, 5.0]), 0.0);
+    }
+
+    #[test]
+    fn moving_back_ends_where_the_shapes_meet() {
+        let no_fit = l_shape();
+        assert_eq!(no_fit.free_run_back([50.0, 5.0], 1e-6), 20.0);
+        assert_eq!(no_fit.free_run_back([50.0, 20.0], 1e-6), 40.0);
+        assert_eq!(no_fit.free_run_back([30.0, 5.0], 1e-6), 0.0);
+        assert_eq!(no_fit.free_run_back([50.0, 30.0], 1e-6), f64::INFINITY);
+        assert_eq!(no_fit.free_run_back([-5.0, 5.0], 1e-6), f64::INFINITY);
     }
 
     #[test]

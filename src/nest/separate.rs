@@ -6,7 +6,8 @@
 //! the weights as they are. The measure of overlap is another: penetration depth by no-fit polygons (Imamichi, Yagiura
 //! and Nagamochi, 2009), which is exact, so that items can come to touch.
 
-use super::bands::Bands;
+use super::bands::{Bands, Reach};
+use super::no_fit::WayOut;
 use super::random::Random;
 use super::strip::{Arrangement, Lying, Strip};
 
@@ -22,6 +23,13 @@ struct Sampling {
 }
 
 const SAMPLING: Sampling = Sampling { anywhere: 30, nearby: 15, refined: 3 };
+
+/// How often an item is pushed out of what it overlaps, at most.
+const PUSHES: usize = 6;
+/// How many pushes are tried each time, at most.
+const MOST_PUSHES: usize = 12;
+/// Rounds of sliding items towards the start of the cloth.
+const SLIDES: usize = 3;
 
 /// Grid steps below which a depth is rounding and no overlap.
 const TOUCH_STEPS: f64 = 4.0;
@@ -356,7 +364,108 @@ impl<'a> Separator<'a> {
                 best = place;
             }
         }
-        self.refined(item, best, 0.01, 0.0001)
+        let best = self.refined(item, best, 0.01, 0.001);
+        self.pushed_out(item, best)
+    }
+
+    /// Moves an item from a place just so far that it touches what it overlaps, one or two neighbours at a time, while
+    /// that makes its overlaps less.
+    fn pushed_out(&mut self, item: usize, start: Place) -> Place {
+        let mut place = start;
+        let me = self.as_lying(item, place.way);
+        let half = self.strip.half(item, place.way);
+        for _ in 0..PUSHES {
+            if place.cost == 0.0 {
+                break;
+            }
+            let ways_out = self.ways_out(item, &me, place.at);
+            let single = ways_out.iter().map(|out| out.push);
+            let double = ways_out
+                .iter()
+                .enumerate()
+                .flat_map(|(k, a)| ways_out[..k].iter().filter_map(move |b| out_of_both(a, b)));
+            let pushes: Vec<[f64; 2]> = single.chain(double).take(MOST_PUSHES).collect();
+            let before = place.cost;
+            for push in pushes {
+                let at = [place.at[0] + push[0], place.at[1] + push[1]];
+                let at = self.strip.onto_cloth(half, at, self.length);
+                let cost = self.cost(item, &me, at, place.cost);
+                if cost < place.cost {
+                    place = Place { at, cost, ..place };
+                    break;
+                }
+            }
+            if place.cost >= before {
+                break;
+            }
+        }
+        place
+    }
+
+    /// The shortest push on an item out of each thing that it overlaps.
+    fn ways_out(&self, item: usize, me: &Thing, at: [f64; 2]) -> Vec<WayOut> {
+        let reach = self.bands.reach(at, me.half);
+        let near = self.near(item, reach).filter(|&other| self.depth(me, at, other) > 0.0);
+        near.filter_map(|other| {
+            let it = &self.things[other];
+            let apart = [at[0] - it.at[0], at[1] - it.at[1]];
+            self.strip.shapes.way_out(it.shape as usize, me.shape as usize, apart)
+        })
+        .collect()
+    }
+
+    fn near(&self, item: usize, reach: Reach) -> impl Iterator<Item = usize> {
+        (0..self.bands.words())
+            .flat_map(move |word| {
+                let mut bits = self.bands.word(word, &reach);
+                std::iter::from_fn(move || {
+                    let bit = bits.trailing_zeros() as usize;
+                    bits &= bits.wrapping_sub(1);
+                    (bit < 64).then_some(word * 64 + bit)
+                })
+            })
+            .filter(move |&other| other != item)
+    }
+
+    /// Moves every item of an arrangement without overlap towards the start of the cloth until it touches something.
+    pub fn slide_back(&mut self) {
+        let mut order: Vec<usize> = (0..self.strip.items.len()).collect();
+        let left = |thing: &Thing| thing.at[0] - thing.half[0];
+        order.sort_by(|&a, &b| left(&self.things[a]).total_cmp(&left(&self.things[b])).then(a.cmp(&b)));
+        for _ in 0..SLIDES {
+            let mut moved = false;
+            for &item in &order {
+                moved |= self.slide_item_back(item);
+            }
+            if !moved {
+                break;
+            }
+        }
+    }
+
+    fn slide_item_back(&mut self, item: usize) -> bool {
+        let me = self.things[item];
+        let lying = self.arrangement[item];
+        let room = me.at[0] - self.strip.half(item, lying.way)[0];
+        // Everything between the item and the start of the cloth may be in the way.
+        let reach = self.bands.reach([me.at[0] / 2.0, me.at[1]], [me.at[0] / 2.0 + me.half[0], me.half[1]]);
+        let run = self
+            .near(item, reach)
+            .map(|other| {
+                let it = &self.things[other];
+                let apart = [me.at[0] - it.at[0], me.at[1] - it.at[1]];
+                self.strip.shapes.free_run(it.shape as usize, me.shape as usize, apart, self.touch)
+            })
+            .fold(room, f64::min);
+        if run <= self.touch {
+            return false;
+        }
+        let at = [me.at[0] - run, me.at[1]];
+        let free = self.cost(item, &me, at, f64::INFINITY) == 0.0;
+        if free {
+            self.put(item, Place { way: lying.way, at, cost: 0.0 });
+        }
+        free
     }
 
     /// Coordinate descent (after Loshchilov, Schoenauer and Sebag, 2011): a step along an axis or a diagonal that helps
@@ -414,4 +523,18 @@ impl<'a> Separator<'a> {
         }
         total
     }
+}
+
+/// The push that ends both of two overlaps, by moving onto the two nearest edges at once.
+fn out_of_both(a: &WayOut, b: &WayOut) -> Option<[f64; 2]> {
+    // Each push points straight at its edge: a move m reaches the edge when m · push = push · push.
+    let [target_a, target_b] = [a, b].map(|out| out.depth * out.depth);
+    let determinant = a.push[0] * b.push[1] - a.push[1] * b.push[0];
+    let steep = determinant.abs() > 0.05 * a.depth * b.depth;
+    steep.then(|| {
+        [
+            (target_a * b.push[1] - target_b * a.push[1]) / determinant,
+            (target_b * a.push[0] - target_a * b.push[0]) / determinant,
+        ]
+    })
 }

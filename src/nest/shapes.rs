@@ -196,6 +196,16 @@ impl Shapes {
         }
     }
 
+    /// How far shape `b`, displaced by `t` from shape `a`, can be moved towards smaller x
+    /// before it meets it.
+    pub fn free_run(&self, a: usize, b: usize, t: [f64; 2], touch: f64) -> f64 {
+        if a <= b {
+            self.no_fit(a, b).free_run_back(t, touch)
+        } else {
+            self.no_fit(b, a).free_run_ahead([-t[0], -t[1]], touch)
+        }
+    }
+
     #[inline]
     fn no_fit(&self, low: usize, high: usize) -> &NoFit {
         self.pairs[high * (high + 1) / 2 + low].get_or_init(|| {

@@ -47,7 +47,9 @@ struct Race<'a> {
 impl Race<'_> {
     /// Takes over the arrangement of the first racer that got there.
     fn adopt(&mut self, winner: usize, meter: &Meter) {
-        self.best = self.racers.get(winner).best().0.clone();
+        let separator = self.racers.get(winner);
+        separator.slide_back();
+        self.best = separator.arrangement().clone();
         self.length = self.strip.length_of(&self.best);
         let shapes = self.strip.shapes;
         let area: f64 = (0..self.best.len()).map(|item| shapes.shape(self.strip.ways(item)[0].shape).area).sum();
