@@ -229,3 +229,50 @@ fn far_down_a_roll_the_drawing_keeps_its_thousandths() {
 fn the_same_lay_is_drawn_with_the_same_bytes() {
     assert_eq!(mixed(), mixed());
 }
+
+#[test]
+fn crosses_say_how_far_they_are_from_the_end_and_from_the_edge() {
+    let text = mixed();
+    let document = Document::parse(&text).expect("well-formed XML");
+    let cloth = bounds(child(document.root_element(), "cloth"));
+    let layer = child(document.root_element(), "crosses");
+    let lines = rings(child(layer, "cross"));
+    let words: Vec<&str> =
+        layer.descendants().filter(|node| node.has_tag_name("text")).filter_map(|node| node.text()).collect();
+    assert_eq!(lines.len(), 2 * words.len(), "two strokes a cross");
+    for (words, strokes) in words.iter().zip(lines.chunks(2)) {
+        let middle = |stroke: &Vec<[f64; 2]>, axis: usize| (stroke[0][axis] + stroke[1][axis]) / 2.0;
+        let (along, across) = (middle(&strokes[0], 0) - cloth[0], cloth[3] - middle(&strokes[0], 1));
+        assert_eq!(*words, format!("{along:.0} · {across:.0}"));
+    }
+    assert!(words.contains(&"800 · 600"), "{words:?}");
+}
+
+#[test]
+fn a_long_piece_has_its_name_on_every_stretch_of_it() {
+    let job = job(r#"{ "format": 1, "units": "mm", "cloth": [ { "name": "roll", "width": 1780 } ],
+        "pieces": [ { "name": "finishing tape", "outline": { "strip": [5000, 100] }, "quantity": 2, "grain": "along" } ] }"#);
+    let text = sheet(&job, &laid(&job, &[("finishing tape", 2, 180.0, false, [5000.0, 500.0])]));
+    let document = Document::parse(&text).expect("well-formed XML");
+    let piece = child(document.root_element(), "piece");
+    let names = piece.descendants().filter(|node| node.text() == Some("finishing tape 2"));
+    let mut places: Vec<f64> = names.filter_map(|node| node.attribute("x").and_then(|x| x.parse().ok())).collect();
+    places.sort_by(f64::total_cmp);
+    assert!(places.len() >= 8, "{places:?}");
+    assert!(places.windows(2).all(|pair| pair[1] - pair[0] < 1200.0), "{places:?}");
+}
+
+#[test]
+fn a_flaw_is_drawn_in_full_or_lies_beyond_the_drawing() {
+    let job = job(r#"{ "format": 1, "units": "mm", "cloth": [ { "name": "roll", "width": 1000, "flaws": [
+            { "outline": { "circle": 60, "at": [300, 500] }, "note": "near" },
+            { "outline": { "circle": 60, "at": [5000, 500] }, "note": "far" } ] } ],
+        "pieces": [ { "name": "patch", "outline": { "rect": [100, 50] }, "grain": "along" } ] }"#);
+    let text = sheet(&job, &laid(&job, &[("patch", 1, 0.0, false, [0.0, 0.0])]));
+    let document = Document::parse(&text).expect("well-formed XML");
+    let cloth = bounds(child(document.root_element(), "cloth"));
+    let flaws: Vec<[f64; 4]> =
+        of_class(document.root_element(), "flaw-area").map(|area| bounds(child(area, "flaw"))).collect();
+    assert_eq!(flaws.len(), 1, "only the near one");
+    assert!(flaws[0][2] < cloth[2], "the drawing breaks off after the flaw");
+}

@@ -60,11 +60,18 @@ impl From<io::Error> for Stop {
 
 impl From<ReadError> for Stop {
     fn from(error: ReadError) -> Self {
-        let exit = match error {
-            ReadError::Missing { .. } | ReadError::Folder { .. } | ReadError::Io { .. } => Exit::CommandWrong,
-            ReadError::TooLarge { .. } | ReadError::NotUtf8 { .. } | ReadError::Faults(_) => Exit::JobWrong,
-        };
-        Self::fault(exit, error)
+        match error {
+            ReadError::Missing { .. } | ReadError::Folder { .. } | ReadError::Io { .. } => {
+                Self::fault(Exit::CommandWrong, error)
+            }
+            ReadError::TooLarge { .. } | ReadError::NotUtf8 { .. } => Self::fault(Exit::JobWrong, error),
+            ReadError::Faults(faults) => {
+                let count = faults.faults.len() + faults.more;
+                let things = if count == 1 { "1 thing is" } else { &format!("{count} things are") };
+                let message = format!("{things} wrong with {}\n\n{faults}", faults.name);
+                Self::fault(Exit::JobWrong, message.trim_end())
+            }
+        }
     }
 }
 

@@ -112,9 +112,7 @@ fn leftovers(folder: &Path, outputs: &Outputs) {
 }
 
 fn verdict(worked: &WorkedLay) -> Exit {
-    for unplaced in &worked.file.unplaced {
-        messages::error(&format!("“{}” copy {} has no place: {}", unplaced.piece, unplaced.copy, unplaced.why));
-    }
+    messages::unplaced(&worked.file.unplaced);
     match worked.ending {
         Ending::Interrupted => Exit::Interrupted,
         _ if !worked.file.unplaced.is_empty() => Exit::NoValidLay,

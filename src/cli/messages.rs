@@ -5,6 +5,8 @@ use std::io::Write;
 
 use anstyle::{AnsiColor, Style};
 
+use crate::plan::UnplacedPiece;
+
 const ERROR: Style = AnsiColor::Red.on_default().bold();
 const CAUTION: Style = AnsiColor::Yellow.on_default().bold();
 
@@ -25,8 +27,40 @@ pub(super) fn cautions<T: Display>(cautions: &[T]) {
     }
 }
 
+/// Says which copies have no place, in one line for copies of a piece that share the reason.
+pub(super) fn unplaced(unplaced: &[UnplacedPiece]) {
+    for alike in unplaced.chunk_by(|one, next| one.piece == next.piece && one.why == next.why) {
+        let copies = match alike {
+            [only] => format!("copy {} has", only.copy),
+            several => format!("copies {} have", numbers(several.iter().map(|piece| piece.copy))),
+        };
+        error(&format!("“{}”, {copies} no place: {}", alike[0].piece, alike[0].why));
+    }
+}
+
+/// `1 to 4, 7`.
+fn numbers(numbers: impl Iterator<Item = u32>) -> String {
+    let numbers: Vec<u32> = numbers.collect();
+    let runs = numbers.chunk_by(|one, next| one + 1 == *next).map(|run| match run {
+        [first, .., last] => format!("{first} to {last}"),
+        short => short.iter().map(u32::to_string).collect(),
+    });
+    runs.collect::<Vec<_>>().join(", ")
+}
+
 /// Says something.
 pub(super) fn say(message: &str) {
     // When not even the error stream can be written, there is nowhere left to say so.
     let _ = writeln!(anstream::stderr(), "{message}");
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn runs_of_copies_are_told_in_short() {
+        assert_eq!(numbers([3, 4, 5, 9, 11, 12].into_iter()), "3 to 5, 9, 11 to 12");
+        assert_eq!(numbers([2].into_iter()), "2");
+    }
 }

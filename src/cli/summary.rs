@@ -45,16 +45,21 @@ pub(super) fn print(out: &mut impl Write, job: &Job, worked: &WorkedLay) -> io::
             units.show(account.left),
         ]);
     }
-    table.print(out)?;
-    writeln!(out)?;
+    if !worked.accounts.is_empty() {
+        table.print(out)?;
+        writeln!(out)?;
+    }
     sums(out, job, worked)
 }
 
 fn sums(out: &mut impl Write, job: &Job, worked: &WorkedLay) -> io::Result<()> {
     let totals = totals(job, &worked.accounts);
     let asked = totals.pieces + worked.file.unplaced.len();
-    write!(out, "{} of {asked} pieces laid; waste of all cloth used {}", totals.pieces, percent(totals.waste))?;
-    if let Some(grams) = totals.mass {
+    write!(out, "{} of {asked} pieces laid", totals.pieces)?;
+    if totals.pieces > 0 {
+        write!(out, "; waste of all cloth used {}", percent(totals.waste))?;
+    }
+    if let Some(grams) = totals.mass.filter(|grams| *grams > 0.0) {
         write!(out, "; the pieces weigh {}", mass(grams, job.units))?;
     }
     if totals.cost > 0.0 {

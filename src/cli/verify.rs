@@ -46,9 +46,7 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
         writeln!(out, "{}: valid; pieces: {pieces}, cloths: {}", args.lay.display(), lay.cloths.len())?;
     }
     out.flush()?;
-    for unplaced in &lay.unplaced {
-        messages::error(&format!("“{}” copy {} has no place: {}", unplaced.piece, unplaced.copy, unplaced.why));
-    }
+    messages::unplaced(&lay.unplaced);
     if findings.is_empty() && lay.unplaced.is_empty() { Ok(Exit::Done) } else { Ok(Exit::NoValidLay) }
 }
 

@@ -50,7 +50,9 @@ pub(super) struct Over {
 pub(super) fn over(sheet: &LaySheet, measures: &Measures) -> Over {
     let mut drawing = group("cloth-marks");
     for flaw in &sheet.cloth.flaws {
-        if let Ok(outline) = flaw.outline.flatten() {
+        if let Ok(outline) = flaw.outline.flatten()
+            && outline.bounds().min().x < measures.drawn
+        {
             drawing = drawing.add(flawed(&outline, flaw.note.as_deref(), measures));
         }
     }

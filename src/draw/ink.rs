@@ -69,7 +69,6 @@ pub(super) fn style() -> Style {
     Style::new(
         "text{font-family:sans-serif;fill:#1d2429}\
          path{fill:none;stroke:none;vector-effect:non-scaling-stroke}\
-         .paper{fill:#ffffff}\
          .cloth{fill:#f1ece1;stroke:#1d2429;stroke-width:1}\
          .unseen{stroke:#1d2429;stroke-width:1;stroke-dasharray:2 2}\
          .usable{stroke:#6b6458;stroke-width:.7;stroke-dasharray:7 3}\
@@ -83,7 +82,8 @@ pub(super) fn style() -> Style {
          .grain{stroke:#1d2429;stroke-width:1.2;stroke-linejoin:round;stroke-linecap:round}\
          .tick{stroke:#1d2429;stroke-width:.7}\
          .tick-major{stroke:#1d2429;stroke-width:1.2}\
-         .guide{stroke:#b9ae99;stroke-width:.5}\
+         .cross{stroke:#6b6458;stroke-width:.7}\
+         .crosses text,.again text{fill:#565f66}\
          .frame{stroke:#1d2429;stroke-width:1}\
          .rule{stroke:#9aa1a5;stroke-width:.5}\
          .bar{fill:#1d2429}\

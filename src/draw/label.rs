@@ -46,7 +46,7 @@ pub(super) struct Room<'a> {
     polygon: &'a Polygon<f64>,
     edges: Vec<Line<f64>>,
     long_axis: f64,
-    taken: Option<Polygon<f64>>,
+    taken: Vec<Polygon<f64>>,
 }
 
 impl<'a> Room<'a> {
@@ -54,7 +54,7 @@ impl<'a> Room<'a> {
     pub fn new(polygon: &'a Polygon<f64>) -> Self {
         let rings = std::iter::once(polygon.exterior()).chain(polygon.interiors());
         let edges = rings.flat_map(|ring| ring.lines().collect::<Vec<_>>()).collect();
-        Self { polygon, edges, long_axis: long_axis(polygon), taken: None }
+        Self { polygon, edges, long_axis: long_axis(polygon), taken: Vec::new() }
     }
 
     /// Keeps the box of a spot free of later boxes.
@@ -65,7 +65,7 @@ impl<'a> Room<'a> {
         });
         let taken = Polygon::new(corners.to_vec().into(), Vec::new());
         self.edges.extend(taken.exterior().lines());
-        self.taken = Some(taken);
+        self.taken.push(taken);
     }
 
     /// The best spot for a text: level where that costs little, else along the piece. Sizes beyond `enough` count as
@@ -105,9 +105,24 @@ impl<'a> Room<'a> {
         search.best
     }
 
+    /// Places along the long axis, `apart` from each other and from the middle, at which a box of a size is free.
+    pub fn along(&self, shape: BoxShape, size: f64, apart: f64) -> Vec<Spot> {
+        let (middle, extent) = self.extent();
+        let angle = readable(self.long_axis);
+        let each_way = libm::floor(extent.x / 2.0 / apart) as usize;
+        let free = |ahead: f64| {
+            from_the_middle(GRID[1])
+                .map(|row| Coord { x: ahead * apart, y: row * extent.y / GRID[1] as f64 })
+                .map(|along| turned(along, self.long_axis) + middle)
+                .find(|at| self.is_free(*at) && self.largest(*at, shape, angle, size).is_some())
+                .map(|at| Spot { at, angle, size })
+        };
+        from_the_middle(2 * each_way + 1).skip(1).filter_map(free).collect()
+    }
+
     fn is_free(&self, at: Coord<f64>) -> bool {
         let point = Point(at);
-        self.polygon.contains(&point) && !self.taken.as_ref().is_some_and(|taken| taken.contains(&point))
+        self.polygon.contains(&point) && !self.taken.iter().any(|taken| taken.contains(&point))
     }
 
     /// Centre and extent of the piece along and across its long axis.

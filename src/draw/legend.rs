@@ -71,6 +71,8 @@ fn entries(sheet: &LaySheet, marks: &Marks, size: f64) -> Vec<(String, Group)> {
         let band = path("", bar(size)).set("style", "fill:#ffffff;stroke:#b9ae99;stroke-width:.5");
         entry(&words, group("sample").add(band));
     }
+    let cross = group("sample").add(path("cross", cross(size)));
+    entry("cross: distance from the roll's end · from the lower edge", cross);
     if sheet.laid.usable[0] > 0.0 || sheet.laid.usable[1] < sheet.laid.width {
         entry("selvage, not used", hatched("cloth", "selvage", size));
     }
@@ -115,6 +117,11 @@ fn saw(size: f64) -> String {
     }
     data.push('Z');
     data
+}
+
+fn cross(size: f64) -> String {
+    let (x, y, arm) = (SAMPLE * size / 2.0, 0.75 * size, 0.6 * size);
+    format!("{}{}", line((x - arm, y), (x + arm, y)), line((x, y - arm), (x, y + arm)))
 }
 
 fn arrow(size: f64) -> String {

@@ -2,6 +2,7 @@
 
 mod blocks;
 mod cloth_layer;
+mod crosses;
 mod cut_list;
 mod file_name;
 mod frame;

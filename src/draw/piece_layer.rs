@@ -78,6 +78,10 @@ fn written(
     if let Some(spot) = mark.arrow {
         drawing = drawing.add(path("grain", arrow(measures, laid, spot)));
     }
+    for spot in &mark.again {
+        let name = block(measures, laid, *spot, &[(&full_name(piece, laid.copy), 1.0)], false);
+        drawing = drawing.add(name.set("class", "again"));
+    }
     let on_hatching = laid.flipped || piece.grain.direction == GrainDirection::Bias;
     match &mark.label {
         Some(Label::Named { spot, lines, details }) => {

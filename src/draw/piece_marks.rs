@@ -51,6 +51,15 @@ pub(super) struct PieceMark {
     pub label: Option<Label>,
     /// The grain arrow.
     pub arrow: Option<Spot>,
+    /// Where a long piece has its name again, so that a printed part of it is known.
+    pub again: Vec<Spot>,
+}
+
+/// Names stand again at this many millimetres: on about every sheet of a print on A2 (ISO 216: 594 mm long).
+const AGAIN: f64 = 550.0;
+
+fn again_size(measures: &Measures) -> f64 {
+    size_within(measures.lettering * 0.3).max(2.5)
 }
 
 type PoseKey = (usize, u64, bool);
@@ -117,7 +126,12 @@ fn mark(piece: &Piece, laid: &LaidPiece, measures: &Measures) -> PieceMark {
         let largest = measures.lettering * 0.8;
         room.at_angle(ARROW, laid.turn, largest, spot.map(|spot| spot.at))
     });
-    PieceMark { label, arrow: arrow.flatten().filter(|spot| spot.size * ARROW.width >= SHORTEST_ARROW) }
+    let arrow = arrow.flatten().filter(|spot| spot.size * ARROW.width >= SHORTEST_ARROW);
+    if let Some(arrow) = arrow {
+        room.take(arrow, ARROW);
+    }
+    let again = room.along(block_shape(&[full_name(piece, piece.quantity)], &[]), again_size(measures), AGAIN);
+    PieceMark { label, arrow, again }
 }
 
 impl Label {

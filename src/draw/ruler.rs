@@ -37,6 +37,12 @@ const IMPERIAL: [Steps; 5] = [
     Steps { fine: 3.0 * INCH, middle: 12.0 * INCH, numbered: 60.0 * INCH },
 ];
 
+/// Distance between the numbers of the coarser of a sheet's two rulers.
+pub(super) fn numbered_step(measures: &Measures) -> f64 {
+    let step = |length: f64| steps(measures.units, length, measures.lettering).numbered;
+    step(measures.drawn).max(step(measures.frame.width))
+}
+
 /// The finest ruler on which numbers keep clear of each other.
 fn steps(units: Units, length: f64, lettering: f64) -> Steps {
     let scale = match units {

@@ -10,7 +10,7 @@ use crate::units::Units;
 use super::frame::{Frame, number};
 use super::ink::{group, style, tooltip};
 use super::lettering::size_within;
-use super::{blocks, cloth_layer, patterns, piece_layer, piece_marks, ruler};
+use super::{blocks, cloth_layer, crosses, patterns, piece_layer, piece_marks, ruler};
 
 /// What is drawn.
 #[derive(Clone, Copy, Debug)]
@@ -31,6 +31,8 @@ pub struct LaySheet<'a> {
 const SHORT_REST: f64 = 600.0;
 /// How much of a longer rest is drawn.
 const DRAWN_REST: f64 = 200.0;
+/// How far from a flaw the drawing may break off.
+const FLAW_MARGIN: f64 = 40.0;
 /// Lines of lettering that a sheet is high or long.
 const LINES_ON_A_SHEET: f64 = 100.0;
 
@@ -52,12 +54,9 @@ pub(super) struct Measures {
 impl Measures {
     fn of(sheet: &LaySheet) -> Self {
         let used = sheet.laid.length_used;
-        let there = match sheet.cloth.length {
-            Some(length) => length,
-            None => used + sheet.account.left.max(DRAWN_REST),
-        };
-        let to_end = sheet.cloth.length.is_some() && there - used <= SHORT_REST;
-        let drawn = if to_end { there } else { there.min(used + DRAWN_REST) };
+        let there = sheet.cloth.length.unwrap_or(f64::INFINITY);
+        let to_end = there - used <= SHORT_REST;
+        let drawn = if to_end { there } else { past_flaws(sheet, used + DRAWN_REST).min(there) };
         let lettering = size_within(drawn.max(sheet.laid.width) / LINES_ON_A_SHEET).max(2.5);
         let frame = Frame { left: 5.5 * lettering, top: 5.0 * lettering, width: sheet.laid.width };
         Self { frame, lettering, drawn, broken_off: !to_end, units: sheet.job.units }
@@ -85,6 +84,7 @@ pub fn lay_sheet(sheet: &LaySheet) -> String {
         .add(Rectangle::new().set("fill", "#ffffff").set("width", number(width)).set("height", number(height)))
         .add(cloth_layer::cloth(sheet, &measures))
         .add(piece_layer::pieces(sheet, &measures, &marks))
+        .add(crosses::crosses(sheet, &measures))
         .add(above.drawing)
         .add(group("rulers").add(ruler::along(&measures)).add(ruler::across(&measures)))
         .add(beneath.drawing);
@@ -95,4 +95,20 @@ pub fn lay_sheet(sheet: &LaySheet) -> String {
 fn narrowest_selvage(laid: &LaidCloth) -> f64 {
     let selvages = [laid.usable[0], laid.width - laid.usable[1]];
     selvages.into_iter().filter(|selvage| *selvage > 0.0).fold(f64::INFINITY, f64::min)
+}
+
+/// The length to draw so that no flaw lies on the line where the drawing breaks off.
+fn past_flaws(sheet: &LaySheet, mut drawn: f64) -> f64 {
+    let outlines = sheet.cloth.flaws.iter().filter_map(|flaw| flaw.outline.flatten().ok());
+    let mut reaches: Vec<(f64, f64)> = outlines
+        .map(|outline| outline.bounds())
+        .map(|bounds| (bounds.min().x - FLAW_MARGIN, bounds.max().x + FLAW_MARGIN))
+        .collect();
+    reaches.sort_by(|one, other| one.0.total_cmp(&other.0));
+    for (from, to) in reaches {
+        if from < drawn {
+            drawn = drawn.max(to);
+        }
+    }
+    drawn
 }

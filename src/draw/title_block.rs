@@ -70,21 +70,37 @@ fn rows(sheet: &LaySheet) -> Vec<(&'static str, String)> {
     rows
 }
 
-/// Breaks a text at its spaces into lines no wider than `width` letter sizes.
+/// Breaks a text at its spaces into lines no wider than `width` letter sizes; a word that is wider by itself is broken
+/// where it must be.
 pub(super) fn wrapped(words: &str, width: f64) -> Vec<String> {
     let mut lines: Vec<String> = vec![String::new()];
-    for word in words.split_whitespace() {
+    for word in words.split_whitespace().flat_map(|word| parts(word, width)) {
         let Some(line) = lines.last_mut() else { continue };
         if line.is_empty() {
-            line.push_str(word);
-        } else if text_width(line) + text_width(word) + 0.36 <= width {
+            line.push_str(&word);
+        } else if text_width(line) + text_width(" ") + text_width(&word) <= width {
             line.push(' ');
-            line.push_str(word);
+            line.push_str(&word);
         } else {
-            lines.push(word.to_owned());
+            lines.push(word);
         }
     }
     lines
+}
+
+fn parts(word: &str, width: f64) -> Vec<String> {
+    let mut parts = vec![String::new()];
+    for letter in word.chars() {
+        match parts.last_mut() {
+            Some(part)
+                if part.is_empty() || text_width(part) + text_width(letter.encode_utf8(&mut [0; 4])) <= width =>
+            {
+                part.push(letter);
+            }
+            _ => parts.push(letter.to_string()),
+        }
+    }
+    parts
 }
 
 #[cfg(test)]
@@ -97,5 +113,13 @@ mod tests {
         assert!(lines.len() > 1);
         assert!(lines.iter().all(|line| text_width(line) <= 40.0), "{lines:?}");
         assert_eq!(lines.join(" "), PLANNING_AID);
+    }
+
+    #[test]
+    fn a_word_without_end_is_broken_where_it_must_be() {
+        let word = "n".repeat(100);
+        let lines = wrapped(&word, 20.0);
+        assert!(lines.iter().all(|line| text_width(line) <= 20.0), "{lines:?}");
+        assert_eq!(lines.concat(), word);
     }
 }
