@@ -5,7 +5,7 @@ use std::time::Instant;
 use super::task::{Budget, Ending, Progress, Watch};
 
 /// Trials that one unit of effort pays for.
-const TRIALS_PER_EFFORT: u64 = 1_000_000;
+const TRIALS_PER_EFFORT: u64 = 5_000_000;
 
 /// A part of the budget, by the shares spent at its start and at its end.
 #[derive(Clone, Copy, Debug)]

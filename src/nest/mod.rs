@@ -1,4 +1,51 @@
 //! Outlines onto cloth: knows geometry and cloth, and nothing of aircraft.
+//!
+//! ```
+//! use clothwright::nest::{Budget, Cloth, Piece, Task, Turns, lay};
+//! use clothwright::shape::Curve;
+//!
+//! let roll = Cloth {
+//!     usable: [10.0, 1770.0],
+//!     length: None,
+//!     region: None,
+//!     flaws: Vec::new(),
+//!     count: 1,
+//!     price: 0.012,
+//!     faces_alike: true,
+//! };
+//! let doily = Piece {
+//!     outline: Curve::circle(165.0).flatten()?,
+//!     quantity: 24,
+//!     turns: Turns::Any,
+//!     flip: false,
+//!     cloths: None,
+//! };
+//! let task = Task { cloths: vec![roll], pieces: vec![doily], gap: 3.0 };
+//! let budget = Budget { seed: 1, effort: 1, time: None };
+//! let lay = lay(&task, &budget, &())?;
+//!
+//! assert!(lay.unplaced.is_empty());
+//! let on_roll = &lay.cloths[0];
+//! assert_eq!(on_roll.placed.len(), 24);
+//! // Ten lie side by side across the roll, so three rows are needed, and rows can lie in each other's hollows.
+//! assert!(on_roll.length_used > 3.0 * 165.0 * 0.85 && on_roll.length_used < 3.0 * 170.0);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+//!
+//! How it goes about it, from the ground up:
+//!
+//! | file | idea |
+//! |---|---|
+//! | `minkowski` | the no-fit polygon of two outlines, in exact integers |
+//! | `no_fit` | how deep one shape lies in another, and the shortest way out, in nanoseconds |
+//! | `shapes` | every piece at every turn that its grain allows, and the no-fit polygon of each pair, made once |
+//! | `raster`, `first` | a first lay at once, on a grid of bits |
+//! | `strip`, `bands` | cloth with things on it, and which of them are near a place |
+//! | `separate` | removal of overlaps, one item at a time, with growing weights |
+//! | `race`, `tighten` | shorter and shorter, with several searches racing for each length |
+//! | `insert` | one more piece onto cloth that has an end |
+//! | `sections` | thousands of pieces, part by part |
+//! | `cloths` | offcuts before rolls, and what finds no place |
 
 mod bands;
 mod cloths;
