@@ -2,7 +2,9 @@
 
 mod support;
 
-use clothwright::nest::{Cloth, Piece, Task, Turns};
+use std::time::Duration;
+
+use clothwright::nest::{Budget, Cloth, Ending, Piece, Task, Turns};
 use clothwright::shape::{Outline, Pose};
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -90,10 +92,11 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 6, max_shrink_iters: 20, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 25, max_shrink_iters: 8, ..ProptestConfig::default() })]
 
     #[test]
     fn any_task_gets_a_sound_lay_with_some_effort(task in any_task(), seed in 0..1000u64) {
-        sound_lay(&task, &effort(1, seed));
+        let budget = Budget { time: Some(Duration::from_secs(30)), ..effort(1, seed) };
+        prop_assert_eq!(sound_lay(&task, &budget).ending, Ending::EffortSpent, "the effort should end the search");
     }
 }

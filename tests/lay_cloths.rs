@@ -55,9 +55,11 @@ fn pieces_stay_inside_an_offcut_that_is_no_rectangle() {
 fn the_gap_lies_between_pieces_and_not_along_the_edges() {
     let two = |gap| Task { gap, ..task(vec![roll(205.0)], vec![piece(rect(100.0, 100.0), 4, unturned())]) };
     let side_by_side = length(&sound_lay(&two(5.0), &effort(1, 1)));
-    assert!((side_by_side - 205.0).abs() <= 0.02, "{side_by_side}");
-    let one_by_one = length(&sound_lay(&two(5.1), &effort(1, 1)));
-    assert!((one_by_one - 415.3).abs() <= 0.02, "{one_by_one}");
+    assert!((side_by_side - 205.0).abs() <= 0.5, "{side_by_side}");
+    // Side by side they would be 5 mm apart. Shifted along, corner faces corner, and 5.1² = 5² + shift².
+    let shifted = length(&sound_lay(&two(5.1), &effort(1, 1)));
+    let shortest = 400.0 + 3.0 * f64::sqrt(5.1 * 5.1 - 5.0 * 5.0);
+    assert!((shortest - 0.1..=415.3).contains(&shifted), "{shifted}");
 }
 
 #[test]
@@ -115,4 +117,15 @@ fn no_pieces_make_an_empty_lay() {
     assert_eq!(length(&empty), 0.0);
     let none = sound_lay(&task(vec![roll(100.0)], vec![piece(rect(10.0, 10.0), 0, along())]), &effort(1, 1));
     assert!(none.unplaced.is_empty() && length(&none) == 0.0);
+}
+
+/// Pieces that may turn freely get shorter or longer along the roll as they turn; all of each must stay on the cloth.
+#[test]
+fn a_lay_of_one_column_keeps_to_the_start_of_the_cloth() {
+    for size in [60.0, 90.0, 123.0] {
+        let hooks = vec![piece(support::ell(size), 4, Turns::Any)];
+        let budget = Budget { time: Some(std::time::Duration::from_secs(20)), ..effort(1, 55) };
+        let lay = sound_lay(&task(vec![roll(400.0)], hooks), &budget);
+        assert_eq!(lay.ending, clothwright::nest::Ending::EffortSpent, "size {size}: the effort should end the search");
+    }
 }

@@ -64,7 +64,7 @@ fn equal_circles_never_lie_denser_than_the_hexagonal_lattice() {
         let radius = (diameter - TOLERANCE) / 2.0;
         let covered = f64::from(count) * std::f64::consts::PI * radius * radius / (width * length(&lay));
         assert!(covered < hexagonal, "{count} circles of {diameter} on {width}: {covered}");
-        assert!(covered > 0.6, "{count} circles of {diameter} on {width}: only {covered}");
+        assert!(covered > 0.5, "{count} circles of {diameter} on {width}: only {covered}");
     }
 }
 
