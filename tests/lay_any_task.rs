@@ -8,7 +8,7 @@ use clothwright::nest::{Budget, Cloth, Ending, Piece, Task, Turns};
 use clothwright::shape::{Outline, Pose};
 use proptest::prelude::*;
 use proptest::sample::select;
-use support::{along, disc, effort, ell, polygon, quarter_turns, rect, ring, roll, sound_lay, turned, unturned};
+use support::{along, disc, effort, ell, polygon, quarter_turns, rect, ring, sound_lay, turned, unturned};
 
 fn outline() -> impl Strategy<Value = Outline> {
     let size = || 15.0..160.0f64;

@@ -63,16 +63,11 @@ impl Bands {
     /// One word of the set of things whose bands meet those of a box.
     #[inline]
     pub fn word(&self, word: usize, reach: &Reach) -> u64 {
-        let mut found = [0; 2];
-        for axis in 0..2 {
+        let found = [0, 1].map(|axis| {
             let (first, last) = reach.ranges[axis];
             let bits = &self.axes[axis].bits;
-            let mut at = first * self.words + word;
-            for _ in first..=last {
-                found[axis] |= bits[at];
-                at += self.words;
-            }
-        }
+            (first..=last).fold(0, |found, band| found | bits[band * self.words + word])
+        });
         found[0] & found[1]
     }
 

@@ -152,10 +152,10 @@ fn spread_down(bits: &mut [u64], length: usize) {
 /// Ors `bits`, moved down by some rows, into `target`.
 fn or_shifted_down(target: &mut [u64], bits: &[u64], by: usize) {
     let (words, rest) = (by / 64, by % 64);
-    for k in 0..target.len() {
+    for (k, word) in target.iter_mut().enumerate() {
         let low = bits.get(k + words).copied().unwrap_or(0);
         let high = bits.get(k + words + 1).copied().unwrap_or(0);
-        target[k] |= if rest == 0 { low } else { low >> rest | high << (64 - rest) };
+        *word |= if rest == 0 { low } else { low >> rest | high << (64 - rest) };
     }
 }
 

@@ -143,6 +143,11 @@ impl<'a> Separator<'a> {
         };
         self.things.clear();
         for (item, lying) in self.arrangement.iter_mut().enumerate() {
+            if !strip.admits(item, lying.way, self.length) {
+                // The cloth has become too short for this way; another will do, or the length would not be asked for.
+                let ways = 0..strip.ways(item).len();
+                lying.way = ways.into_iter().find(|&way| strip.admits(item, way, self.length)).unwrap_or(lying.way);
+            }
             lying.at = strip.onto_cloth(strip.half(item, lying.way), lying.at, self.length);
             self.things.push(thing(strip.ways(item)[lying.way].shape, lying.at, strip.bulk(item)));
         }

@@ -27,11 +27,10 @@ pub fn tighten(strip: &Strip, first: Arrangement, seed: u64, span: Span, meter: 
 
 /// A length below which no arrangement can be: the area, or the shortest side of the longest item.
 fn floor(strip: &Strip) -> f64 {
-    let shapes = strip.shapes;
-    let area: f64 = (0..strip.items.len()).map(|item| strip.area(item)).sum();
-    let by_area = area / strip.width();
+    let by_area = (0..strip.items.len()).map(|item| strip.area(item)).sum::<f64>() / strip.width();
     let shortest = |item: usize| {
-        strip.ways(item).iter().map(|way| 2.0 * shapes.shape(way.shape).half[0]).fold(f64::INFINITY, f64::min)
+        let ways = (0..strip.ways(item).len()).filter(|&way| strip.admits(item, way, f64::INFINITY));
+        ways.map(|way| 2.0 * strip.half(item, way)[0]).fold(f64::INFINITY, f64::min)
     };
     (0..strip.items.len()).map(shortest).fold(by_area, f64::max)
 }
@@ -76,8 +75,8 @@ impl Race<'_> {
                 heats = 0;
                 continue;
             }
-            for racer in 0..RACERS {
-                if states[racer] == State::Stuck {
+            for (racer, state) in states.into_iter().enumerate() {
+                if state == State::Stuck {
                     if step > 0.001 {
                         // Too greedy: a smaller bite first.
                         step = 0.001;
@@ -102,8 +101,8 @@ impl Race<'_> {
                 self.start_all(step, COMPRESSING);
                 continue;
             }
-            for racer in 0..RACERS {
-                if states[racer] == State::Stuck {
+            for (racer, state) in states.into_iter().enumerate() {
+                if state == State::Stuck {
                     self.start(racer, step, COMPRESSING);
                 }
             }
