@@ -49,5 +49,9 @@ pub const FLATTENING: f64 = 0.1;
 /// by, and far less than anybody can cut.
 pub const SAME_POINT: f64 = 1e-6;
 
+/// Distance, in millimetres, by which a lay may miss a rule and still pass: what two floating-point roads to the same
+/// point may differ by, and far less than scissors can follow.
+pub const TOLERANCE: f64 = 0.01;
+
 /// The largest coordinate, in millimetres, that is taken for cloth: one kilometre.
 pub const FAR_AWAY: f64 = 1e6;
