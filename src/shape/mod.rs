@@ -27,13 +27,14 @@ mod join;
 mod outline;
 mod pink;
 mod pose;
+mod rings;
 mod segment;
 mod soundness;
 mod svg_arc;
 mod svg_path;
 
-pub use curve::{Curve, PathFault};
-pub use fault::{OutlineFault, Place, RingRole};
+pub use curve::Curve;
+pub use fault::{OutlineFault, PathFault, Place, RingRole};
 pub use grow::{Allowance, grown};
 pub use join::{Join, MITRE_LIMIT};
 pub use outline::Outline;
