@@ -1,5 +1,6 @@
 //! A plan turned into things to look at: the sheet of each cloth and the cut list.
 
+mod block;
 mod blocks;
 mod cloth_layer;
 mod crosses;
@@ -12,6 +13,7 @@ mod key;
 mod label;
 mod legend;
 mod lettering;
+mod measures;
 mod patterns;
 mod piece_layer;
 mod piece_marks;
@@ -22,4 +24,5 @@ mod title_block;
 
 pub use cut_list::{NOT_PLACED, cut_list};
 pub use file_name::sheet_names;
-pub use sheet::{LaySheet, lay_sheet};
+pub use measures::LaySheet;
+pub use sheet::lay_sheet;

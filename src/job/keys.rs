@@ -3,7 +3,7 @@
 
 use serde_json::Value;
 
-use super::schema as kind;
+use super::kinds as kind;
 
 /// A key of an object in the job file.
 pub(super) struct Key {
@@ -198,10 +198,3 @@ pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygo
 
 /// Every object of the job file.
 pub(super) static TABLES: [&Table; 8] = [&JOB, &CLOTH, &FLAW, &PIECE, &PINKED, &PINKING, &GRAIN, &OUTLINE];
-
-/// Words for how an allowance turns a corner.
-pub(super) const JOINS: [&str; 2] = ["mitred", "round"];
-/// Words for the edge.
-pub(super) const EDGES: [&str; 2] = ["plain", "pinked"];
-/// Words for the grain.
-pub(super) const GRAINS: [&str; 5] = ["along", "across", "either", "bias", "free"];

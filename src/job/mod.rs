@@ -21,6 +21,7 @@
 mod fault;
 mod fits;
 mod keys;
+mod kinds;
 pub mod limits;
 mod model;
 mod nearest;
