@@ -12,7 +12,7 @@ use super::meter::{Meter, Span};
 use super::sections::tighten_all;
 use super::shapes::Shapes;
 use super::strip::{Arrangement, Strip};
-use super::task::{Cloth, ClothLay, Ending, Lay, Placed, Task, Unplaced};
+use super::task::{Cloth, ClothLay, Ending, Lay, Placed, Task, TaskFault, Unplaced};
 use crate::shape::Outline;
 
 /// Share of a cloth that pieces can be hoped to cover, for sharing out the budget.
@@ -26,11 +26,14 @@ struct Stock {
 }
 
 /// Lays all pieces of a sound task.
-pub fn lay_on_all(task: &Task, meter: &mut Meter, seed: u64) -> Lay {
+///
+/// # Errors
+/// [`TaskFault::Growth`] for a piece that cannot keep the gap.
+pub fn lay_on_all(task: &Task, meter: &mut Meter, seed: u64) -> Result<Lay, TaskFault> {
     let task = &Task { cloths: task.cloths.iter().map(within_region).collect(), ..task.clone() };
     let ground: Vec<Vec<Outline>> = task.cloths.iter().map(no_go).collect();
     let may_flip = task.cloths.iter().any(|cloth| cloth.faces_alike);
-    let shapes = Shapes::new(&task.pieces, &ground.concat(), may_flip, task.gap);
+    let shapes = Shapes::new(&task.pieces, &ground.concat(), may_flip, task.gap)?;
     let mut laying = Laying { task, shapes: &shapes, copies: vec![0; task.pieces.len()], cloths: Vec::new() };
     let mut waiting: Vec<usize> =
         task.pieces.iter().enumerate().flat_map(|(k, p)| std::iter::repeat_n(k, p.quantity as usize)).collect();
@@ -47,7 +50,7 @@ pub fn lay_on_all(task: &Task, meter: &mut Meter, seed: u64) -> Lay {
         let span = laying.share_of_budget(stock, &waiting, meter);
         waiting = laying.lay_on(stock, waiting, obstacles[stock.cloth].clone(), seed, span, meter);
     }
-    laying.finish(waiting, meter.ended().unwrap_or(Ending::EffortSpent))
+    Ok(laying.finish(waiting, meter.ended().unwrap_or(Ending::EffortSpent)))
 }
 
 /// The stock in the order of filling: least price for the usable area first, then the smaller cloth.
@@ -90,7 +93,7 @@ fn no_go(cloth: &Cloth) -> Vec<Outline> {
             Coord { x: bounds.max().x + margin, y: bounds.max().y + margin },
         );
         let outside = frame.to_polygon().difference(region.polygon());
-        areas.extend(outside.0.into_iter().filter_map(|polygon| Outline::new(polygon).ok()));
+        areas.extend(outside.0.into_iter().map(Outline::trusted));
     }
     areas
 }
@@ -135,7 +138,7 @@ impl Laying<'_> {
         }
         let strip = everything.with_items(suited);
         let grid = Grid::suited(&strip, self.task.gap);
-        let mut filled = Filled::of(&strip, best_fill(&strip, cloth.length, grid));
+        let mut filled = Filled::of(&strip, best_fill(&strip, cloth.length, grid, meter));
         if let (Some(length), false) = (cloth.length, filled.left.is_empty()) {
             filled = filled.filled_up(&strip, length, seed, span, meter);
         }
@@ -191,7 +194,7 @@ impl Laying<'_> {
         let least = cloths.into_iter().map(excess).fold(f64::INFINITY, f64::min);
         if least > 0.0 {
             format!(
-                "it is {least:.1} mm too large for every cloth that it may be cut from, at every turn its grain allows"
+                "it is {least:.1} mm too large for every cloth that it may be cut from, at every turn that was tried"
             )
         } else {
             "no room was left on the cloth that it may be cut from".to_owned()

@@ -93,3 +93,20 @@ proptest! {
         }
     }
 }
+/// An L that fills its own notch exactly: rounding must not leave a slit in the no-fit polygon where there is no room.
+#[test]
+fn a_slot_without_room_leaves_no_slit() {
+    let ell = vec![vec![
+        [-25_247_873, 9_571_928],
+        [7_837_973, 7_837_973],
+        [6_104_017, -25_247_873],
+        [22_646_940, -26_114_851],
+        [25_247_873, 23_513_918],
+        [-24_380_895, 26_114_851],
+    ]];
+    let no_fit = NoFit::new(&no_fit_rings(&ell, &ell), 1e-6);
+    for (x, y) in (-45..45).flat_map(|x| (-45..45).map(move |y| (f64::from(x) * 1.01, f64::from(y) * 1.03))) {
+        let (there, back) = (no_fit.depth([x, y]), no_fit.depth([-x, -y]));
+        assert!((there - back).abs() < 1e-4, "a shape lies as deep in itself both ways: {there} and {back} at {x} {y}");
+    }
+}

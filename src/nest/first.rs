@@ -5,6 +5,8 @@ use std::collections::BTreeSet;
 
 use rayon::prelude::*;
 
+use super::boxes::{Choice, fill_by_boxes};
+use super::meter::Meter;
 use super::raster::{Mask, Raster, Spot};
 use super::strip::{Arrangement, Lying, Strip};
 
@@ -50,12 +52,19 @@ impl Grid {
 }
 
 /// The best of several fillings: the one that lays the most, and then the shortest.
-pub fn best_fill(strip: &Strip, length: Option<f64>, grid: Grid) -> Vec<Option<Lying>> {
+pub fn best_fill(strip: &Strip, length: Option<f64>, grid: Grid, meter: &Meter) -> Vec<Option<Lying>> {
     let mut orders = orders(strip);
     if strip.items.len() > 2000 {
         orders.truncate(1);
     }
-    let fills: Vec<Vec<Option<Lying>>> = orders.par_iter().map(|order| fill(strip, order, length, grid)).collect();
+    let mut fills: Vec<Vec<Option<Lying>>> =
+        orders.par_iter().map(|order| fill(strip, order, length, grid, meter)).collect();
+    if strip.obstacles.is_empty() {
+        let by_boxes = |order: &Vec<usize>| {
+            [Choice::Any, Choice::BestRows].map(|choice| fill_by_boxes(strip, order, length, grid.gap, choice))
+        };
+        fills.extend(orders.iter().flat_map(by_boxes));
+    }
     let worth = |laid: &[Option<Lying>]| {
         let on_cloth = laid.iter().enumerate().filter_map(|(item, lying)| Some((item, (*lying)?)));
         on_cloth.fold((0.0, 0.0), |(area, end), (item, lying)| {
@@ -73,30 +82,39 @@ pub fn best_fill(strip: &Strip, length: Option<f64>, grid: Grid) -> Vec<Option<L
 }
 
 /// Lays items in an order; `None` for one that finds no place.
-pub fn fill(strip: &Strip, order: &[usize], length: Option<f64>, grid: Grid) -> Vec<Option<Lying>> {
+///
+/// An interruption ends it at once; a time limit does not, since half a lay helps nobody.
+pub fn fill(strip: &Strip, order: &[usize], length: Option<f64>, grid: Grid, meter: &Meter) -> Vec<Option<Lying>> {
     let shapes = strip.shapes;
     let half_gap = grid.gap / 2.0;
     let mut raster = Raster::new(
         -half_gap,
         length.map(|length| length + grid.gap),
-        strip.usable[0] - half_gap,
-        strip.usable[1] + half_gap,
+        [strip.usable[0] - half_gap, strip.usable[1] + half_gap],
         grid.sides,
+        shapes.unit(),
     );
-    for &(shape, at) in &strip.obstacles {
-        raster.block(&shapes.shape(shape).rings, shapes.unit(), at);
+    for &(index, at) in &strip.obstacles {
+        let shape = shapes.shape(index);
+        if shape.obstacle {
+            raster.bar(&shape.rings, at);
+        } else {
+            raster.take_shape(shape, at);
+        }
     }
     let mut masks: Vec<Option<(Mask, usize)>> = Vec::new();
     let mut laid: Vec<Option<Lying>> = vec![None; strip.items.len()];
     for &item in order {
+        if meter.interrupted() {
+            break;
+        }
         let mut found: Option<(Reverse<usize>, Spot, usize)> = None;
         for (way, details) in strip.ways(item).iter().enumerate() {
             if masks.len() <= details.shape {
                 masks.resize_with(details.shape + 1, || None);
             }
             let shape = shapes.shape(details.shape);
-            let (mask, from) = masks[details.shape]
-                .get_or_insert_with(|| (raster.mask(&shape.rings, shapes.unit(), shape.half_with_gap), 0));
+            let (mask, from) = masks[details.shape].get_or_insert_with(|| (raster.mask(shape), 0));
             if let Some(spot) = raster.first_free(mask, *from) {
                 *from = spot[0];
                 let end = Reverse(spot[0] + mask.columns());

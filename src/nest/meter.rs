@@ -59,6 +59,11 @@ impl<'a> Meter<'a> {
         by_work.max(by_time)
     }
 
+    /// Whether somebody wants the search to end at once.
+    pub fn interrupted(&self) -> bool {
+        self.watch.interrupted()
+    }
+
     /// Why the search must end now, if it must.
     pub fn ended(&self) -> Option<Ending> {
         if self.watch.interrupted() {

@@ -14,6 +14,9 @@ use i_overlay::core::overlay::Overlay;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::i_float::int::point::IntPoint;
 
+/// Width, in steps of the grid, up to which a slit is rounding.
+const SLIT: f64 = 4.0;
+
 /// A point on the integer grid.
 pub type GridPoint = [i32; 2];
 
@@ -38,8 +41,40 @@ pub fn no_fit_rings(a: &GridRings, b: &GridRings) -> GridRings {
         .overlay(OverlayRule::Subject, FillRule::NonZero)
         .into_iter()
         .flatten()
-        .map(|ring| ring.into_iter().map(|p| [p.x, p.y]).collect())
+        .filter_map(|ring| without_slits(ring.into_iter().map(|p| [p.x, p.y]).collect()))
         .collect()
+}
+
+/// A ring without the slits and spikes that rounding leaves where one shape has no room to spare in the other; `None`
+/// where nothing else is left of it.
+fn without_slits(mut ring: Vec<GridPoint>) -> Option<Vec<GridPoint>> {
+    let mut sound = 0;
+    let mut at = 0;
+    // Every corner must pass once more after the last one was taken out.
+    while ring.len() > 2 && sound < ring.len() {
+        let n = ring.len();
+        let [before, here, after] = [ring[(at + n - 1) % n], ring[at % n], ring[(at + 1) % n]];
+        if turns_back(before, here, after) {
+            ring.remove(at % n);
+            sound = 0;
+            at = (at + n - 1) % n;
+        } else {
+            sound += 1;
+            at = (at + 1) % n;
+        }
+    }
+    (ring.len() > 2).then_some(ring)
+}
+
+/// Whether a path comes back along itself at a corner, give or take some steps of the grid, or stands still there.
+fn turns_back(before: GridPoint, here: GridPoint, after: GridPoint) -> bool {
+    let vector = |from: GridPoint, to: GridPoint| [0, 1].map(|axis| i64::from(to[axis]) - i64::from(from[axis]));
+    let (there, back) = (vector(before, here), vector(here, after));
+    let length = |v: [i64; 2]| (dot(v, v) as f64).sqrt();
+    let (shorter, longer) = (length(there).min(length(back)), length(there).max(length(back)));
+    // The end of the shorter leg lies this far from the line of the longer one.
+    let apart = cross(there, back).unsigned_abs() as f64 / longer.max(1.0);
+    shorter < 1.0 || (dot(there, back) < 0 && apart <= SLIT)
 }
 
 /// The outer ring, and the holes that `other` is small enough to lie in.

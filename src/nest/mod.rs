@@ -39,7 +39,7 @@
 //! | `minkowski` | the no-fit polygon of two outlines, in exact integers |
 //! | `no_fit` | how deep one shape lies in another, and the shortest way out, in nanoseconds |
 //! | `shapes` | every piece at every turn that its grain allows, and the no-fit polygon of each pair, made once |
-//! | `raster`, `first` | a first lay at once, on a grid of bits |
+//! | `raster`, `boxes`, `first` | a first lay at once, on a grid of bits or by boxes |
 //! | `strip`, `bands` | cloth with things on it, and which of them are near a place |
 //! | `separate` | removal of overlaps, one item at a time, with growing weights |
 //! | `race`, `tighten` | shorter and shorter, with several searches racing for each length |
@@ -48,6 +48,7 @@
 //! | `cloths` | offcuts before rolls, and what finds no place |
 
 mod bands;
+mod boxes;
 mod cloths;
 #[cfg(test)]
 mod exactness;
@@ -81,5 +82,5 @@ pub use task::{
 /// is no error: it comes back in [`Lay::unplaced`] with the reason.
 pub fn lay(task: &Task, budget: &Budget, watch: &dyn Watch) -> Result<Lay, TaskFault> {
     task.check()?;
-    Ok(cloths::lay_on_all(task, &mut Meter::new(*budget, watch), budget.seed))
+    cloths::lay_on_all(task, &mut Meter::new(*budget, watch), budget.seed)
 }

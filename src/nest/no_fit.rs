@@ -25,7 +25,7 @@ pub struct NoFit {
 #[derive(Clone, Copy, Debug)]
 struct Cell {
     first: u32,
-    count: u16,
+    count: u32,
     all_inside: bool,
 }
 
@@ -129,7 +129,7 @@ impl NoFit {
         if width == 1 && height == 1 {
             let first = self.candidates.len() as u32;
             self.candidates.extend(&kept);
-            let count = u16::try_from(kept.len()).unwrap_or(u16::MAX);
+            let count = kept.len() as u32;
             self.cells[from[1] * self.columns + from[0]] = Cell { first, count, all_inside: !crossed };
             return;
         }
@@ -200,7 +200,7 @@ impl NoFit {
         let first = cell.first as usize;
         let mut best = (f64::INFINITY, [0.0; 2]);
         let mut inside = true;
-        for &candidate in &self.candidates[first..first + usize::from(cell.count)] {
+        for &candidate in &self.candidates[first..first + cell.count as usize] {
             let (squared, push, inner) = self.edges[candidate as usize].nearest(t);
             if squared < best.0 {
                 best = (squared, push);

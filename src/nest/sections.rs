@@ -3,6 +3,8 @@
 //! The pieces are taken in the order in which they lie along the first lay. A section is tightened against what has been
 //! settled before it; then the part of it that lies well behind its end is settled, and the rest goes on into the next.
 
+use std::collections::BTreeSet;
+
 use super::first::{self, Grid};
 use super::meter::{Meter, Span};
 use super::strip::{Arrangement, Lying, Strip};
@@ -12,6 +14,11 @@ use super::tighten::tighten;
 const WHOLE: usize = 400;
 /// Items of a section.
 const SECTION: usize = 160;
+/// Shapes of a section, where there are so many in all that their pairs are not kept.
+const SECTION_SHAPES: usize = 300;
+/// What a no-fit polygon costs to make, in trials; all pairs of a section are reckoned, so that the sum does not depend
+/// on which thread meets a pair first.
+const TRIALS_PER_PAIR: u64 = 100;
 /// Share of a section's length, at its end, that is not settled with it.
 const UNSETTLED: f64 = 0.3;
 
@@ -34,7 +41,7 @@ pub fn tighten_all(
     while !rolling.queue.is_empty() && !meter.over(span) {
         let taken = |left: usize| 1.0 - left as f64 / count;
         let before = taken(rolling.queue.len());
-        let new = rolling.take_in();
+        let new = rolling.take_in(meter);
         let part = span.part(before, taken(rolling.queue.len()));
         if !new || meter.over(span) {
             break;
@@ -44,7 +51,7 @@ pub fn tighten_all(
         meter.report_spent();
     }
     meter.set_quiet(false);
-    match rolling.finished() {
+    match rolling.finished(meter) {
         Some(shorter) if strip.length_of(&shorter) < length => {
             meter.report(strip.length_of(&shorter), strip.density(&shorter));
             shorter
@@ -99,18 +106,33 @@ impl<'a> Rolling<'a> {
     }
 
     /// Takes the next items into the section, on the raster; false if they find no place.
-    fn take_in(&mut self) -> bool {
-        let room = SECTION.saturating_sub(self.section.len()).max(SECTION / 4).min(self.queue.len());
+    fn take_in(&mut self, meter: &Meter) -> bool {
+        let size = self.section_size();
+        let room = size.saturating_sub(self.section.len()).max(size / 4).min(self.queue.len());
         let new = self.queue.split_off(self.queue.len() - room);
-        self.lay_on_raster(new)
+        self.lay_on_raster(new, meter)
     }
 
-    fn lay_on_raster(&mut self, mut new: Vec<usize>) -> bool {
+    /// Items of a section: fewer where the next ones are of many shapes.
+    fn section_size(&self) -> usize {
+        let next = self.queue.iter().rev().take(SECTION);
+        let mut kinds = BTreeSet::new();
+        let mut shapes = 0;
+        let few = next.take_while(|&&item| {
+            if kinds.insert(self.strip.items[item]) {
+                shapes += self.strip.ways(item).len();
+            }
+            shapes <= SECTION_SHAPES
+        });
+        few.count().max(SECTION / 8)
+    }
+
+    fn lay_on_raster(&mut self, mut new: Vec<usize>, meter: &Meter) -> bool {
         new.sort_by(|&a, &b| self.strip.area(b).total_cmp(&self.strip.area(a)).then(a.cmp(&b)));
         let start = self.start();
         let strip = self.cloth_from(start, &self.section, &new);
         let order: Vec<usize> = (0..new.len()).collect();
-        let Some(laid) = first::complete(first::fill(&strip, &order, None, self.grid)) else { return false };
+        let Some(laid) = first::complete(first::fill(&strip, &order, None, self.grid, meter)) else { return false };
         self.section
             .extend(new.into_iter().zip(laid).map(|(item, l)| (item, Lying { at: [l.at[0] + start, l.at[1]], ..l })));
         true
@@ -125,6 +147,7 @@ impl<'a> Rolling<'a> {
             let at_hand = (0..items.len()).flat_map(|item| strip.ways(item)).map(|way| way.shape);
             let wanted = at_hand.chain(strip.obstacles.iter().map(|(shape, _)| *shape)).collect();
             let (shapes, renumbered) = strip.shapes.some(&wanted);
+            meter.add(shapes.pairs() * TRIALS_PER_PAIR);
             few = shapes;
             strip = strip.on_shapes(&few, &renumbered);
         }
@@ -147,9 +170,9 @@ impl<'a> Rolling<'a> {
     }
 
     /// The whole lay, with what is still to come laid on the raster.
-    fn finished(mut self) -> Option<Arrangement> {
+    fn finished(mut self, meter: &Meter) -> Option<Arrangement> {
         let rest = std::mem::take(&mut self.queue);
-        if !rest.is_empty() && !self.lay_on_raster(rest) {
+        if !rest.is_empty() && !self.lay_on_raster(rest, meter) {
             return None;
         }
         let mut all = self.settled;

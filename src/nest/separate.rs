@@ -32,7 +32,7 @@ const MOST_PUSHES: usize = 12;
 const SLIDES: usize = 3;
 
 /// Grid steps below which a depth is rounding and no overlap.
-const TOUCH_STEPS: f64 = 4.0;
+const TOUCH_STEPS: f64 = 8.0;
 
 /// Whether a search for an arrangement without overlap has come to an end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

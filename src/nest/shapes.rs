@@ -4,20 +4,23 @@
 use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
-use geo_types::Coord;
+use geo::{Area, BooleanOps};
+use geo_types::{Coord, Rect};
 use rustc_hash::FxHashMap;
 
 use super::minkowski::{GridPoint, GridRings, no_fit_rings};
 use super::no_fit::{NoFit, WayOut};
-use super::task::{Piece, Turns};
-use crate::shape::{Join, Outline, Pose, grown};
+use super::task::{Piece, TaskFault, Turns};
+use crate::shape::{Join, Outline, Pose, SAME_POINT, grown};
 
 /// How many directions stand for a free turn, at most and at least.
 const FREE_DIRECTIONS: [usize; 2] = [24, 4];
 /// Shapes beyond which free turns get fewer directions, since each pair of shapes has a no-fit polygon of its own.
 const MANY_SHAPES: usize = 600;
+/// The finest step of the grid, in millimetres.
+const FINEST_UNIT: f64 = 1.0 / (1u64 << 40) as f64;
 /// Shapes of which all pairs may have a no-fit polygon at the same time.
-const MOST_SHAPES: usize = 1500;
+const MOST_SHAPES: usize = 400;
 /// Points that a circle has at least.
 const ROUND: usize = 24;
 
@@ -33,8 +36,18 @@ pub struct Shape {
     pub half_with_gap: [f64; 2],
     /// The outline with half the gap all round.
     pub rings: GridRings,
+    /// The outline as it is cut, where that is another.
+    pub bare: Option<GridRings>,
+    /// Whether it is an obstacle: pieces may touch it, whatever the gap between them.
+    pub obstacle: bool,
     /// Area within the rings, in square millimetres.
     pub area: f64,
+}
+
+impl Shape {
+    fn as_cut(&self) -> &GridRings {
+        self.bare.as_ref().unwrap_or(&self.rings)
+    }
 }
 
 /// One way to lay a piece.
@@ -73,26 +86,33 @@ impl Shapes {
     /// Prepares pieces, and obstacles that are met but never moved.
     ///
     /// The shapes of the obstacles come last, one each in their order; see [`Shapes::obstacle`].
-    pub fn new(pieces: &[Piece], obstacles: &[Outline], may_flip: bool, gap: f64) -> Self {
+    ///
+    /// # Errors
+    /// [`TaskFault::Growth`] for a piece that cannot be given half the gap all round.
+    pub fn new(pieces: &[Piece], obstacles: &[Outline], may_flip: bool, gap: f64) -> Result<Self, TaskFault> {
         let all = pieces.iter().map(|piece| &piece.outline).chain(obstacles);
         let reach = all.map(longest_side).fold(0.0, f64::max) + gap;
         // Two shapes of 1.5 times the longest side (a turned square) make the widest no-fit polygon.
-        let steps = (GRID_REACH / (3.0 * reach)).log2().floor().exp2();
-        let mut shapes = Self { shapes: Vec::new(), ways: Vec::new(), unit: 1.0 / steps, pairs: Vec::new() };
+        let mut shapes = Self { shapes: Vec::new(), ways: Vec::new(), unit: grid_unit(3.0 * reach), pairs: Vec::new() };
         let mut known = FxHashMap::default();
         let free = free_directions(pieces);
-        for piece in pieces {
-            let ways = shapes.ways_of(piece, directions(piece, free), may_flip, gap, &mut known);
+        for (index, piece) in pieces.iter().enumerate() {
+            let outline = &piece.outline;
+            let grown = (gap > 0.0).then(|| grown(outline, gap / 2.0, Join::Round)).transpose();
+            let grown = grown.map_err(|_| TaskFault::Growth { piece: index })?;
+            let cut = Cut { outline, with_gap: grown.as_ref().map(|outline| (outline, gap)) };
+            let ways = shapes.ways_of(piece, &cut, &directions(piece, free), may_flip, &mut known);
             shapes.ways.push(ways);
         }
-        for obstacle in obstacles {
-            let way = shapes.way(obstacle, obstacle, Pose::unmoved(), &mut FxHashMap::default());
+        for outline in obstacles {
+            let way = shapes.way(&Cut { outline, with_gap: None }, Pose::unmoved(), &mut FxHashMap::default());
+            shapes.shapes[way.shape].obstacle = true;
             shapes.ways.push(vec![way]);
         }
-        if shapes.shapes.len() <= MOST_SHAPES {
+        if !shapes.too_many() {
             shapes.make_room_for_pairs();
         }
-        shapes
+        Ok(shapes)
     }
 
     /// Whether there are so many shapes that no-fit polygons can only be kept for some of them at a time.
@@ -114,6 +134,11 @@ impl Shapes {
         (some, renumbered)
     }
 
+    /// Number of pairs of shapes that there is room for.
+    pub fn pairs(&self) -> u64 {
+        self.pairs.len() as u64
+    }
+
     fn make_room_for_pairs(&mut self) {
         let count = self.shapes.len();
         self.pairs.resize_with(count * (count + 1) / 2, OnceLock::new);
@@ -122,22 +147,16 @@ impl Shapes {
     fn ways_of(
         &mut self,
         piece: &Piece,
-        turns: Vec<f64>,
+        cut: &Cut,
+        turns: &[f64],
         may_flip: bool,
-        gap: f64,
         known: &mut FxHashMap<GridRings, usize>,
     ) -> Vec<Way> {
-        let with_gap =
-            if gap > 0.0 { grown(&piece.outline, gap / 2.0, Join::Round) } else { Ok(piece.outline.clone()) };
-        let with_gap = with_gap.unwrap_or_else(|_| piece.outline.clone());
         let mut ways: Vec<Way> = Vec::new();
-        for flipped in [false, true] {
-            if flipped && !(may_flip && piece.flip) {
-                continue;
-            }
-            for &turn in &turns {
-                let pose = Pose { turn, flipped, ..Pose::unmoved() };
-                let way = self.way(&piece.outline, &with_gap, pose, known);
+        let faces = if may_flip && piece.flip { [false, true].as_slice() } else { &[false] };
+        for &flipped in faces {
+            for &turn in turns {
+                let way = self.way(cut, Pose { turn, flipped, ..Pose::unmoved() }, known);
                 if ways.iter().all(|other| other.shape != way.shape) {
                     ways.push(way);
                 }
@@ -146,24 +165,21 @@ impl Shapes {
         ways
     }
 
-    fn way(
-        &mut self,
-        outline: &Outline,
-        with_gap: &Outline,
-        pose: Pose,
-        known: &mut FxHashMap<GridRings, usize>,
-    ) -> Way {
-        let bounds = pose.apply_to(outline).bounds();
-        let grown = pose.apply_to(with_gap);
+    fn way(&mut self, cut: &Cut, pose: Pose, known: &mut FxHashMap<GridRings, usize>) -> Way {
+        let bare = pose.apply_to(cut.outline);
+        let bounds = bare.bounds();
+        let with_gap = cut.with_gap.map(|(outline, gap)| within_box(&pose.apply_to(outline), bounds, gap / 2.0));
+        let outer = with_gap.as_ref().unwrap_or(&bare);
         let middle = bounds.center();
-        let rings = self.to_grid(&grown, middle);
-        let area = grown.area();
-        let shape = *known.entry(rings).or_insert_with_key(|rings| {
+        let half = |bounds: Rect<f64>| [bounds.width() / 2.0, bounds.height() / 2.0];
+        let shape = *known.entry(self.to_grid(outer, middle)).or_insert_with_key(|rings| {
             self.shapes.push(Shape {
-                half: [bounds.width() / 2.0, bounds.height() / 2.0],
-                half_with_gap: [grown.bounds().width() / 2.0, grown.bounds().height() / 2.0],
+                half: half(bounds),
+                half_with_gap: half(outer.bounds()),
                 rings: rings.clone(),
-                area,
+                bare: with_gap.is_some().then(|| self.to_grid(&bare, middle)),
+                obstacle: false,
+                area: outer.area(),
             });
             self.shapes.len() - 1
         });
@@ -243,10 +259,52 @@ impl Shapes {
     #[inline]
     fn no_fit(&self, low: usize, high: usize) -> &NoFit {
         self.pairs[high * (high + 1) / 2 + low].get_or_init(|| {
-            let rings = no_fit_rings(&self.shapes[low].rings, &self.shapes[high].rings);
+            let [a, b] = [&self.shapes[low], &self.shapes[high]];
+            let rings = if a.obstacle || b.obstacle {
+                no_fit_rings(a.as_cut(), b.as_cut())
+            } else {
+                no_fit_rings(&a.rings, &b.rings)
+            };
             Box::new(NoFit::new(&rings, self.unit))
         })
     }
+}
+
+/// An outline to be cut, and the same with half the gap all round and that gap.
+struct Cut<'a> {
+    outline: &'a Outline,
+    with_gap: Option<(&'a Outline, f64)>,
+}
+
+/// An outline cut off where it reaches further beyond a box than it should: rounded corners do by a hair, and a piece
+/// that only just fits must not fail by that.
+fn within_box(outline: &Outline, bounds: Rect<f64>, margin: f64) -> Outline {
+    let [low, high] = [bounds.min(), bounds.max()];
+    let frame =
+        Rect::new(Coord { x: low.x - margin, y: low.y - margin }, Coord { x: high.x + margin, y: high.y + margin });
+    let reach = outline.bounds();
+    let over = (frame.min().x - reach.min().x)
+        .max(frame.min().y - reach.min().y)
+        .max(reach.max().x - frame.max().x)
+        .max(reach.max().y - frame.max().y);
+    if over <= SAME_POINT {
+        return outline.clone();
+    }
+    let inside = frame.to_polygon().intersection(outline.polygon());
+    let largest = inside.0.into_iter().max_by(|a, b| a.unsigned_area().total_cmp(&b.unsigned_area()));
+    largest.map_or_else(|| outline.clone(), Outline::trusted)
+}
+
+/// The step of a grid on which a length stays in reach: a power of two, so that halves and quarters are exact.
+fn grid_unit(length: f64) -> f64 {
+    let mut unit = 1.0;
+    while length / unit > GRID_REACH {
+        unit *= 2.0;
+    }
+    while length / unit <= GRID_REACH / 2.0 && unit > FINEST_UNIT {
+        unit /= 2.0;
+    }
+    unit
 }
 
 fn longest_side(outline: &Outline) -> f64 {
@@ -278,7 +336,7 @@ fn is_round(outline: &Outline) -> bool {
     let centre = outline.bounds().center();
     let polygon = outline.polygon();
     std::iter::once(polygon.exterior()).chain(polygon.interiors()).all(|ring| {
-        let radii = ring.0.iter().map(|p| (p.x - centre.x).hypot(p.y - centre.y));
+        let radii = ring.0.iter().map(|p| libm::hypot(p.x - centre.x, p.y - centre.y));
         let [least, most] =
             radii.fold([f64::INFINITY, 0.0], |[least, most], r| [f64::min(least, r), f64::max(most, r)]);
         ring.0.len() > ROUND && most - least < 0.001 * most

@@ -75,6 +75,11 @@ impl<'a> Strip<'a> {
         self.shapes.shape(self.ways(item)[way].shape).half
     }
 
+    /// Width and height of the box, with half the gap all round, of an item that lies in a way.
+    pub fn box_with_gap(&self, item: usize, way: usize) -> [f64; 2] {
+        self.shapes.shape(self.ways(item)[way].shape).half_with_gap.map(|half| 2.0 * half)
+    }
+
     /// Area of an item, gap included.
     pub fn area(&self, item: usize) -> f64 {
         self.shapes.shape(self.ways(item)[0].shape).area

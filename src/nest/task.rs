@@ -178,6 +178,12 @@ pub enum TaskFault {
         /// Index into [`Task::pieces`].
         piece: usize,
     },
+    /// A piece cannot be given half the gap all round.
+    #[error("piece {piece} cannot keep so large a gap")]
+    Growth {
+        /// Index into [`Task::pieces`].
+        piece: usize,
+    },
     /// The gap is negative or not a number.
     #[error("the gap must be zero or more, and finite")]
     Gap,

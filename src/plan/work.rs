@@ -74,6 +74,7 @@ pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Res
 fn named(job: &Job, pieces: &[Piece], fault: &TaskFault) -> PlanFault {
     let why = match fault {
         TaskFault::EmptyCloth { cloth } => format!("cloth “{}” has no usable area", job.cloth[*cloth].name),
+        TaskFault::Growth { piece } => format!("piece “{}” cannot keep so large a gap", pieces[*piece].name),
         TaskFault::NoTurn { piece } => format!("piece “{}” has no allowed turn", pieces[*piece].name),
         TaskFault::NoCloth | TaskFault::Gap => fault.to_string(),
     };
