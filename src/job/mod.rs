@@ -27,6 +27,8 @@ mod fault;
 mod fits;
 mod keys;
 mod keys_airframe;
+mod kinds;
+mod kinds_airframe;
 pub mod limits;
 mod model;
 mod nearest;
