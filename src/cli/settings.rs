@@ -13,7 +13,7 @@ const DEFAULT_EFFORT: u64 = 10;
 pub(super) struct Args {
     /// The job file.
     pub job: PathBuf,
-    /// Folder for lay.json, lay-NAME.svg and cut-list.csv; it is made where it is missing.
+    /// Folder for lay.json, lay-NAME.svg, part-NAME.svg and cut-list.csv; it is made where it is missing.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
     /// Seed of the search: another seed gives another lay, the same seed the same lay.

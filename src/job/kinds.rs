@@ -12,11 +12,11 @@ pub(super) const EDGES: [&str; 2] = ["plain", "pinked"];
 /// Words for the grain.
 pub(super) const GRAINS: [&str; 5] = ["along", "across", "either", "bias", "free"];
 
-fn defined(name: &str) -> Value {
+pub(super) fn defined(name: &str) -> Value {
     json!({ "$ref": format!("#/$defs/{name}") })
 }
 
-fn list_of(items: Value, least: usize, most: usize) -> Value {
+pub(super) fn list_of(items: Value, least: usize, most: usize) -> Value {
     json!({ "type": "array", "items": items, "minItems": least, "maxItems": most })
 }
 

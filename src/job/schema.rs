@@ -31,6 +31,8 @@ pub fn schema() -> Value {
         definitions.insert(name.to_owned(), definition);
     }
     schema["$defs"] = Value::Object(definitions);
+    schema["anyOf"] = json!([{ "required": ["pieces"] }, { "required": ["airframe"] }]);
+    schema["dependentRequired"] = json!({ "airframe": ["rules"] });
     schema
 }
 

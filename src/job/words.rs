@@ -1,0 +1,110 @@
+//! The words that a job file has for a choice: one home for reader, schema, messages and tables.
+
+use super::airframe::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
+
+/// A choice that is written as a word.
+pub trait Words: Copy + PartialEq + 'static {
+    /// Every choice with its word.
+    const ALL: &'static [(Self, &'static str)];
+
+    /// The word of this choice.
+    fn word(self) -> &'static str {
+        Self::ALL.iter().find(|(choice, _)| *choice == self).map_or("", |(_, word)| word)
+    }
+
+    /// All words, in order.
+    fn words() -> Vec<&'static str> {
+        Self::ALL.iter().map(|(_, word)| *word).collect()
+    }
+}
+
+impl Words for Method {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Doped, "doped"), (Self::Cemented, "cemented"), (Self::Sewn, "sewn")];
+}
+
+impl Words for ClothClass {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Light, "light"), (Self::Intermediate, "intermediate"), (Self::GradeA, "grade A")];
+}
+
+impl Words for RuleFigure {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Lap, "lap"), (Self::Tape, "tape"), (Self::Margin, "margin"), (Self::Handling, "handling")];
+}
+
+impl Words for Location {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::WingLeadingEdge, "wing leading edge"),
+        (Self::WingTrailingEdge, "wing trailing edge"),
+        (Self::WingTip, "wing tip"),
+        (Self::WingButt, "wing butt"),
+        (Self::ControlSurface, "control surface"),
+        (Self::Empennage, "empennage"),
+        (Self::Fuselage, "fuselage"),
+        (Self::PanelSeam, "panel seam"),
+    ];
+}
+
+impl Words for Surface {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::Empennage, "empennage"),
+        (Self::ControlSurface, "control surface"),
+        (Self::Wing, "wing"),
+        (Self::Fuselage, "fuselage"),
+    ];
+}
+
+impl Words for MeasuredTo {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::TubeOutside, "tube outside"), (Self::TubeCentre, "tube centre")];
+}
+
+impl Words for Sides {
+    const ALL: &'static [(Self, &'static str)] = &[(Self::Both, "both"), (Self::One, "one")];
+}
+
+impl Words for Wrap {
+    const ALL: &'static [(Self, &'static str)] = &[(Self::Shared, "shared"), (Self::FirstSide, "first side")];
+}
+
+impl Words for MemberClass {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::LeadingEdge, "leading edge"),
+        (Self::TrailingEdge, "trailing edge"),
+        (Self::TipBow, "tip bow"),
+        (Self::ButtRib, "butt rib"),
+        (Self::Rib, "rib"),
+        (Self::Spar, "spar"),
+        (Self::Longeron, "longeron"),
+        (Self::CrossTube, "cross tube"),
+        (Self::Stringer, "stringer"),
+        (Self::Former, "former"),
+    ];
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn each_has_its_own<T: Words>() {
+        let mut words = T::words();
+        words.sort_unstable();
+        words.dedup();
+        assert_eq!(words.len(), T::ALL.len());
+        assert!(T::ALL.iter().all(|(choice, word)| choice.word() == *word && !word.is_empty()));
+    }
+
+    #[test]
+    fn every_choice_has_a_word_of_its_own() {
+        each_has_its_own::<Method>();
+        each_has_its_own::<ClothClass>();
+        each_has_its_own::<RuleFigure>();
+        each_has_its_own::<Location>();
+        each_has_its_own::<Surface>();
+        each_has_its_own::<MeasuredTo>();
+        each_has_its_own::<Sides>();
+        each_has_its_own::<Wrap>();
+        each_has_its_own::<MemberClass>();
+    }
+}
