@@ -62,3 +62,4 @@ pub mod plan;
 pub mod shape;
 pub mod units;
 pub mod verify;
+mod wording;

@@ -6,6 +6,7 @@ use std::io::Write;
 use anstyle::{AnsiColor, Style};
 
 use crate::plan::UnplacedPiece;
+use crate::wording::counted;
 
 const ERROR: Style = AnsiColor::Red.on_default().bold();
 const CAUTION: Style = AnsiColor::Yellow.on_default().bold();
@@ -20,10 +21,8 @@ pub(super) fn cautions<T: Display>(cautions: &[T]) {
     for caution in cautions {
         say(&format!("{CAUTION}caution:{CAUTION:#} {caution}"));
     }
-    match cautions.len() {
-        0 => {}
-        1 => say("1 caution"),
-        many => say(&format!("{many} cautions")),
+    if !cautions.is_empty() {
+        say(&counted(cautions.len(), "caution", "cautions"));
     }
 }
 

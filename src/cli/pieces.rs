@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use crate::job::{self, Job};
 use crate::plan::{PieceRow, area, piece_table, size};
+use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
 use super::messages;
@@ -43,7 +44,7 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     } else {
         table(&reading.job, &rows).print(&mut out)?;
         let copies: u64 = rows.iter().map(|row| u64::from(row.quantity)).sum();
-        writeln!(out, "\n{} kinds, {copies} pieces to cut", rows.len())?;
+        writeln!(out, "\n{}, {} to cut", counted(rows.len(), "kind", "kinds"), counted(copies, "piece", "pieces"))?;
     }
     out.flush()?;
     Ok(Exit::Done)

@@ -11,6 +11,7 @@ use super::nearest::{nearest, one_of};
 use super::read_outline::outline;
 use super::reader::{Fields, Reader, Sort};
 use crate::shape::{Allowance, Curve, Join};
+use crate::wording::counted;
 
 const ALLOWANCE: Sort = Sort {
     what: "an allowance",
@@ -97,7 +98,9 @@ fn allowance(reader: &mut Reader, value: &Value, outline: Option<&Curve>) -> Opt
     let by_edge: Vec<_> = list.elements.iter().map(|value| reader.length_or_zero(value, ALLOWANCE)).collect();
     let edges = outline?.edge_count();
     if by_edge.len() != edges {
-        let message = format!("the outline has {edges} edges, this list has {} allowances", by_edge.len());
+        let has = counted(edges, "edge", "edges");
+        let message =
+            format!("the outline has {has}, this list has {}", counted(by_edge.len(), "allowance", "allowances"));
         reader.fault(
             &value.range(),
             message,
