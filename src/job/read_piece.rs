@@ -53,12 +53,14 @@ pub(super) fn piece(reader: &mut Reader, value: &Value, cloths: &ClothNames) -> 
     let source = fields.get("source").map_or(Some(None), |value| reader.text(value, "a source").map(Some));
 
     let outline = outline?;
-    let cut = cut(reader, &fields, &outline, &Allowance { by_edge: by_edge?, join: join? });
+    let allowance = Allowance { by_edge: by_edge?, join: join? };
+    let cut = cut(reader, &fields, &outline, &allowance)?;
     let piece = Piece {
         name: name?,
+        size: outline.cut_size(&allowance, &cut),
         outline,
         quantity: quantity?,
-        cut: cut?,
+        cut,
         edge: edge?,
         grain: grain?,
         flip: flip?,
