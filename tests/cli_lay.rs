@@ -98,7 +98,7 @@ fn an_out_folder_that_is_a_file_is_said_before_the_search() {
     std::fs::write(bench.path("out"), "mine").expect("a file");
     let ran = bench.run(&["lay", "job.json", "--out", "out", "--effort", "100000000"]);
     assert_eq!(ran.code, Some(2));
-    assert!(ran.messages.contains("the folder out cannot be used"), "{}", ran.messages);
+    assert!(ran.messages.contains("out is a file, and the results need a folder"), "{}", ran.messages);
     assert_eq!(bench.read("out"), "mine");
 }
 
