@@ -143,7 +143,7 @@ fn sheets_of_an_earlier_lay_are_pointed_out() {
 
 #[test]
 fn cautions_are_printed_counted_and_kept_in_the_lay() {
-    let bench = Bench::with(&SMALL.replace("\"edge\": \"pinked\"", "\"edge\": \"pinked\", \"grain\": \"free\""));
+    let bench = Bench::with(&SMALL.replace("\"grain\": \"along\"", "\"grain\": \"free\""));
     let ran = bench.run(&LAY);
     assert_eq!(ran.code, Some(0), "{}", ran.messages);
     assert!(ran.messages.contains("caution:") && ran.messages.contains("1 caution"), "{}", ran.messages);

@@ -21,12 +21,7 @@ pub(super) struct Args {
 /// Checks a job.
 pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     let reading = job::read(&args.job)?;
-    let cautions: Vec<String> = reading
-        .cautions
-        .iter()
-        .map(|caution| format!("{} (line {}, column {})", caution.message, caution.line, caution.column))
-        .collect();
-    messages::cautions(&cautions);
+    messages::cautions(&messages::of_job(&reading.cautions));
     let mut out = io::stdout().lock();
     print(&mut out, &reading.job)?;
     out.flush()?;

@@ -22,8 +22,7 @@ pub(super) fn run(args: Args) -> Result<Exit, Stop> {
     let reading = job::read(&settings.job)?;
     Outputs::prepare(&settings.out)?;
     let mut worked = search(&settings, &reading.job)?;
-    let cautions = reading.cautions.into_iter().map(|caution| caution.message);
-    worked.file.cautions.splice(0..0, cautions);
+    worked.file.cautions.splice(0..0, messages::of_job(&reading.cautions));
     messages::cautions(&worked.file.cautions);
 
     let findings = verify_lay(&worked.file, &reading.job);

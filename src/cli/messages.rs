@@ -5,6 +5,7 @@ use std::io::Write;
 
 use anstyle::{AnsiColor, Style};
 
+use crate::job::Caution;
 use crate::plan::UnplacedPiece;
 use crate::wording::counted;
 
@@ -14,6 +15,17 @@ const CAUTION: Style = AnsiColor::Yellow.on_default().bold();
 /// Says what is wrong.
 pub(super) fn error(message: &str) {
     say(&format!("{ERROR}error:{ERROR:#} {message}"));
+}
+
+/// The cautions of a job in words, each with its place and none twice.
+pub(super) fn of_job(cautions: &[Caution]) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for caution in cautions.iter().map(Caution::to_string) {
+        if !words.contains(&caution) {
+            words.push(caution);
+        }
+    }
+    words
 }
 
 /// Says what is risky, one line each, and how many there are.

@@ -34,7 +34,7 @@ struct PieceList<'a> {
 /// Lists the pieces of a job.
 pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     let reading = job::read(&args.job)?;
-    messages::cautions(&reading.cautions.iter().map(|caution| &caution.message).collect::<Vec<_>>());
+    messages::cautions(&messages::of_job(&reading.cautions));
     let rows = piece_table(&reading.job);
     let mut out = io::BufWriter::new(io::stdout().lock());
     if args.json {

@@ -208,6 +208,10 @@ fn teeth_fit(reader: &mut Reader, fields: &Fields, piece: &Piece) {
 /// manual p. 41, and common practice, no source).
 fn off_grain(reader: &mut Reader, fields: &Fields, piece: &Piece) {
     let Some(at) = fields.get("grain") else { return };
+    // A circle has no angle.
+    if piece.outline.is_round() {
+        return;
+    }
     let how = match piece.grain.direction {
         GrainDirection::Bias => "is cut on the bias".to_owned(),
         GrainDirection::Free => "may be cut at any angle to the warp".to_owned(),
