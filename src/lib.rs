@@ -64,3 +64,4 @@ pub mod plan;
 pub mod shape;
 pub mod units;
 pub mod verify;
+mod wording;

@@ -190,6 +190,20 @@ fn show_feet(mm: f64) -> String {
 /// assert!(parse_length("3 furlongs").is_err());
 /// ```
 pub fn parse_length(text: &str) -> Result<f64, LengthFault> {
+    parse_length_in(Units::Mm, text)
+}
+
+/// As [`parse_length`]; where a unit is missing, the advice names that of the job.
+///
+/// # Errors
+/// [`LengthFault`] says what was seen and shows a length that is right.
+///
+/// ```
+/// use clothwright::units::{Units, parse_length_in};
+/// let fault = parse_length_in(Units::In, "1/8").unwrap_err();
+/// assert_eq!(fault.hint, "write \"1/8 in\"");
+/// ```
+pub fn parse_length_in(job: Units, text: &str) -> Result<f64, LengthFault> {
     let whole = text.trim();
     let (negative, mut rest) = match whole.strip_prefix(['-', '−']) {
         Some(rest) => (true, rest.trim_start()),
@@ -208,7 +222,7 @@ pub fn parse_length(text: &str) -> Result<f64, LengthFault> {
     let mut last: Option<Spelling> = None;
     loop {
         let (top, bottom, after) = number(rest, text)?;
-        let (unit, after) = unit(after, text)?;
+        let (unit, after) = unit(after, text, job)?;
         let (times, over) = unit.millimetres;
         if last
             .is_some_and(|last| unit.metric != last.metric || times / over >= last.millimetres.0 / last.millimetres.1)
@@ -280,12 +294,20 @@ fn denominator(digits: &str, all: &str) -> Result<f64, LengthFault> {
 }
 
 /// The unit at the start, and what follows.
-fn unit<'t>(text: &'t str, all: &str) -> Result<(Spelling, &'t str), LengthFault> {
+fn unit<'t>(text: &'t str, all: &str, job: Units) -> Result<(Spelling, &'t str), LengthFault> {
     let text = text.trim_start();
     let Some(first) = text.chars().next() else {
+        let all = all.trim();
+        // A text of two parts has a unit already, and lacks a smaller one.
+        if all.contains(|c: char| c.is_alphabetic() || "'′’".contains(c)) {
+            let hint = "write a unit after each number, for example \"12 ft 6 in\" or \"1 m 20 mm\"".to_owned();
+            return Err(LengthFault { message: format!("{all:?} has no unit at its end"), hint });
+        }
+        // Only a plain number can stand without quotes.
+        let bare = if all.parse::<f64>().is_ok() { format!(", or {all} without quotes") } else { String::new() };
         return Err(LengthFault {
             message: format!("{all:?} has no unit"),
-            hint: format!("write \"{} mm\", or the number without quotes for the job's own unit", all.trim()),
+            hint: format!("write \"{all} {}\"{bare}", job.symbol()),
         });
     };
     let end = if first.is_alphabetic() {

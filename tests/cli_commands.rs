@@ -141,9 +141,36 @@ fn verify_finds_the_job_beside_the_lay_or_where_it_is_told() {
 fn verify_says_when_a_file_is_no_lay() {
     let bench = Bench::with(SMALL);
     let ran = bench.run(&["verify", "job.json"]);
-    assert_eq!(ran.code, Some(3));
+    assert_eq!(ran.code, Some(2));
     assert!(ran.messages.contains("job.json is no lay file"), "{}", ran.messages);
     assert_eq!(bench.run(&["verify", "none.json"]).code, Some(2));
+    let ran = bench.run(&["verify", "."]);
+    assert_eq!(ran.code, Some(2));
+    assert!(ran.messages.contains("is a folder; name the lay.json in it"), "{}", ran.messages);
+}
+
+#[test]
+fn verify_says_that_a_lay_with_unplaced_pieces_is_not_complete() {
+    // Two of three doilies fill the offcut.
+    let job = SMALL.replace("\"selvage\": 10, \"price\": 12, \"sold_by\": 500", "\"length\": 180");
+    let bench = Bench::with(&job.replace("\"width\": 600", "\"width\": 340"));
+    assert_eq!(bench.run(&["lay", "job.json", "--out", "out", "--effort", "1"]).code, Some(3));
+    let ran = bench.run(&["verify", "out/lay.json"]);
+    assert_eq!(ran.code, Some(3));
+    assert!(ran.results.contains("not complete") && !ran.results.contains("valid"), "{}", ran.results);
+    assert!(ran.results.contains("of 7 pieces are without a place"), "{}", ran.results);
+}
+
+#[test]
+fn numbers_out_of_range_are_told_what_the_range_is() {
+    let bench = Bench::with(SMALL);
+    for (flag, range) in
+        [("--seed", "from 0 to"), ("--effort", "1 or more"), ("--seconds", "above 0"), ("--threads", "1..=1024")]
+    {
+        let ran = bench.run(&["lay", "job.json", "--out", "out", flag, "-1"]);
+        assert_eq!(ran.code, Some(2), "{flag}");
+        assert!(ran.messages.contains(range), "{flag}: {}", ran.messages);
+    }
 }
 
 #[cfg(unix)]

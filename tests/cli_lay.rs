@@ -98,7 +98,7 @@ fn an_out_folder_that_is_a_file_is_said_before_the_search() {
     std::fs::write(bench.path("out"), "mine").expect("a file");
     let ran = bench.run(&["lay", "job.json", "--out", "out", "--effort", "100000000"]);
     assert_eq!(ran.code, Some(2));
-    assert!(ran.messages.contains("the folder out cannot be used"), "{}", ran.messages);
+    assert!(ran.messages.contains("out is a file, and the results need a folder"), "{}", ran.messages);
     assert_eq!(bench.read("out"), "mine");
 }
 
@@ -143,7 +143,7 @@ fn sheets_of_an_earlier_lay_are_pointed_out() {
 
 #[test]
 fn cautions_are_printed_counted_and_kept_in_the_lay() {
-    let bench = Bench::with(&SMALL.replace("\"edge\": \"pinked\"", "\"edge\": \"pinked\", \"grain\": \"free\""));
+    let bench = Bench::with(&SMALL.replace("\"grain\": \"along\"", "\"grain\": \"free\""));
     let ran = bench.run(&LAY);
     assert_eq!(ran.code, Some(0), "{}", ran.messages);
     assert!(ran.messages.contains("caution:") && ran.messages.contains("1 caution"), "{}", ran.messages);

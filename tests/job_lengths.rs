@@ -1,6 +1,6 @@
 //! Lengths are read and written as people write them, and a unit is exactly what the standard says it is.
 
-use clothwright::units::{Units, parse_length, trimmed};
+use clothwright::units::{Units, parse_length, parse_length_in, trimmed};
 use proptest::prelude::*;
 
 /// NIST Special Publication 811 (2008), appendix B.8, factors in bold (exact): inch 2.54 E+01 mm, foot 3.048 E-01 m,
@@ -84,7 +84,7 @@ fn what_is_no_length_is_named() {
         ("6 in 1 ft", "from a large unit to a smaller one"),
         ("1 ft 1 ft", "from a large unit to a smaller one"),
         ("1 m 3 in", "from a large unit to a smaller one"),
-        ("12' 6", "has no unit"),
+        ("12' 6", "has no unit at its end"),
         ("12' -", "a number is missing"),
         ("1e5 mm", "is not a unit of length"),
         (&format!("{} m", "9".repeat(400)), "too long for a length"),
@@ -177,4 +177,11 @@ proptest! {
             prop_assert!(mm.is_finite());
         }
     }
+}
+
+#[test]
+fn a_missing_unit_is_advised_in_the_unit_of_the_job() {
+    let hint = |job, text| parse_length_in(job, text).expect_err(text).hint;
+    assert_eq!(hint(Units::In, "1/8"), "write \"1/8 in\"", "a fraction cannot stand without quotes");
+    assert_eq!(hint(Units::Cm, " 60 "), "write \"60 cm\", or 60 without quotes");
 }

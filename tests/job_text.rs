@@ -155,3 +155,19 @@ proptest! {
         prop_assert_eq!(faults.faults.len(), 1);
     }
 }
+
+#[test]
+fn a_slip_made_three_hundred_times_does_not_hide_the_others() {
+    let slips: Vec<String> =
+        (0..300).map(|n| format!(r#"{{ "name": "p{n}", "outline": {{ "circle": -{} }} }}"#, n + 1)).collect();
+    let text = format!(
+        r#"{{ "format": 1, "units": "mm", "cloth": [ {{ "name": "roll", "width": 1780 }} ],
+             "pieces": [ {}, {{ "name": "last", "outline": {{ "circle": 50 }}, "quantity": 0 }} ] }}"#,
+        slips.join(", ")
+    );
+    let faults = job::read_text("job.json", &text).expect_err("301 faults");
+    assert_eq!(faults.faults.len(), job::limits::FAULTS_OF_A_KIND + 1);
+    assert_eq!(faults.count(), 301);
+    assert!(faults.to_string().contains("and 290 more of this kind"), "{faults}");
+    assert!(faults.faults.last().is_some_and(|last| last.path.ends_with("quantity")), "{faults}");
+}

@@ -1,6 +1,6 @@
 //! The promise: a flattened curve never cuts into the piece and is no more than 0.1 mm away from it.
 
-use clothwright::shape::{Curve, FLATTENING, Outline, OutlineFault, RingRole};
+use clothwright::shape::{Allowance, Curve, FLATTENING, Join, Outline, OutlineFault, RingRole};
 use geo::{Area, Distance, Euclidean};
 use geo_types::{Coord, LineString, Point, Polygon};
 use kurbo::{BezPath, ParamCurve, Shape};
@@ -258,4 +258,35 @@ proptest! {
         let curve = Curve::from_svg_path(&data, unit).unwrap();
         prop_assert_eq!(Curve::from_svg_path(&curve.to_svg_path_data(), 1.0).unwrap(), curve);
     }
+}
+
+#[test]
+fn the_box_of_a_curve_is_exact() {
+    // A half circle of radius 100 on a straight edge; the same with its bulge to the left.
+    let half = Curve::from_svg_path("M 0 0 H 50 A 100 100 0 0 1 50 200 H 0 Z", 1.0).expect("a path").bounds();
+    assert!((half.max().x - 150.0).abs() < 1e-9 && (half.width() - 150.0).abs() < 1e-9, "{half:?}");
+    assert!((half.height() - 200.0).abs() < 1e-9, "{half:?}");
+    let left = Curve::from_svg_path("M 0 0 H 50 V 200 H 0 A 100 100 0 0 1 0 0 Z", 1.0).expect("a path").bounds();
+    assert!((left.min().x + 100.0).abs() < 1e-9 && (left.max().x - 50.0).abs() < 1e-9, "{left:?}");
+    // B(1/2) of a cubic with control points 0, 100, 100, 0 is 75 (Bernstein form).
+    let bow = Curve::from_svg_path("M 0 0 C 0 100 100 100 100 0 Z", 1.0).expect("a path").bounds();
+    assert!((bow.max().y - 75.0).abs() < 1e-9, "{bow:?}");
+}
+
+#[test]
+fn a_size_is_told_as_it_was_drawn_and_not_as_it_was_flattened() {
+    let size = |curve: Curve, by_edge: Vec<f64>, join| {
+        let allowance = Allowance { by_edge, join };
+        let cut = curve.cut_outline(&allowance).expect("an outline");
+        curve.cut_size(&allowance, &cut)
+    };
+    assert_eq!(size(Curve::circle(150.0), vec![], Join::Mitred), [150.0, 150.0]);
+    assert_eq!(size(Curve::ring(130.0, 95.0), vec![20.0], Join::Round), [170.0, 170.0]);
+    assert_eq!(size(Curve::rect(300.0, 200.0), vec![25.0], Join::Mitred), [350.0, 250.0]);
+    assert_eq!(size(Curve::rect(300.0, 200.0), vec![25.0], Join::Round), [350.0, 250.0]);
+    assert_eq!(size(Curve::rect(300.0, 200.0), vec![10.0, 20.0, 10.0, 0.0], Join::Mitred), [320.0, 220.0]);
+    // The mitred tips of a square that stands on its corner reach √2 times the allowance.
+    let diamond = Curve::polygon(&[[100.0, 0.0], [200.0, 100.0], [100.0, 200.0], [0.0, 100.0]], &[]);
+    let told = size(diamond, vec![10.0], Join::Mitred);
+    assert!(told.iter().all(|size| (size - 200.0 - 20.0 * 2.0_f64.sqrt()).abs() < 1e-6), "{told:?}");
 }

@@ -13,6 +13,7 @@ fn piece(name: &str, cut: Outline, quantity: u32, direction: GrainDirection) -> 
         name: name.into(),
         outline: Curve::rect(1.0, 1.0), // The check looks at the cut outline only.
         quantity,
+        size: [cut.bounds().width(), cut.bounds().height()],
         cut,
         edge: Edge::Plain,
         grain: Grain { direction, tolerance: 0.0, one_way: false },

@@ -4,8 +4,10 @@ use std::io::{self, Write};
 use std::path::PathBuf;
 
 use crate::covering::cover;
-use crate::job::{self, Edge, GrainDirection, Job, Piece};
+use crate::job::{self, Cloth, Edge, GrainDirection, Job, Piece};
 use crate::plan::{PlanFault, area, pieces_with};
+use crate::units::Units;
+use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
 use super::{covered, messages};
@@ -21,12 +23,7 @@ pub(super) struct Args {
 pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     let reading = job::read(&args.job)?;
     let covering = cover(&reading.job).map_err(PlanFault::from)?;
-    let read: Vec<String> = reading
-        .cautions
-        .iter()
-        .map(|caution| format!("{} (line {}, column {})", caution.message, caution.line, caution.column))
-        .collect();
-    messages::cautions(&read.iter().chain(&covering.cautions).collect::<Vec<_>>());
+    messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
     let mut out = io::stdout().lock();
     print(&mut out, &reading.job, &pieces_with(&reading.job, &covering))?;
     covered::print(&mut out, &reading.job, &covering)?;
@@ -42,18 +39,29 @@ fn print(out: &mut impl Write, job: &Job, pieces: &[Piece]) -> io::Result<()> {
     writeln!(out, "{}: the job is sound", job.name)?;
     writeln!(
         out,
-        "pieces: {} kinds, {} to cut, {} in all; {} pinked, {} on the bias",
-        pieces.len(),
+        "pieces: {}, {} to cut, {} in all; {} pinked, {} on the bias",
+        counted(pieces.len(), "kind", "kinds"),
         copies(&|_| true),
         area(area_of_all, job.units),
         copies(&|piece| matches!(piece.edge, Edge::Pinked(_))),
         copies(&|piece| piece.grain.direction == GrainDirection::Bias),
     )?;
     for cloth in &job.cloth {
-        let length = cloth.length.map_or("as long as needed".to_owned(), |length| job.units.show(length));
-        let count = if cloth.count > 1 { format!("{} × ", cloth.count) } else { String::new() };
-        let flaws = if cloth.flaws.is_empty() { String::new() } else { format!(", flaws: {}", cloth.flaws.len()) };
-        writeln!(out, "cloth “{}”: {count}{} wide, {length}{flaws}", cloth.name, job.units.show(cloth.width))?;
+        writeln!(out, "cloth “{}”: {}", cloth.name, cloth_words(cloth, job.units))?;
     }
     writeln!(out, "gap between cut lines: {}", job.units.show(job.gap))
+}
+
+/// `3 of them, each 12 in wide, 18 in long, 14.50 a metre`.
+fn cloth_words(cloth: &Cloth, units: Units) -> String {
+    let each = if cloth.count > 1 { format!("{} of them, each ", cloth.count) } else { String::new() };
+    let mut words = vec![format!("{each}{} wide", units.show(cloth.width))];
+    words.push(cloth.length.map_or("as long as needed".to_owned(), |length| format!("{} long", units.show(length))));
+    if !cloth.flaws.is_empty() {
+        words.push(counted(cloth.flaws.len(), "flaw", "flaws"));
+    }
+    words.extend(cloth.mass.map(|mass| format!("{mass} g a square metre")));
+    words.extend(cloth.price.map(|price| format!("{price:.2} a metre")));
+    words.extend(cloth.sold_by.map(|step| format!("sold by {}", units.show(step))));
+    words.join(", ")
 }

@@ -66,7 +66,7 @@ impl From<ReadError> for Stop {
             }
             ReadError::TooLarge { .. } | ReadError::NotUtf8 { .. } => Self::fault(Exit::JobWrong, error),
             ReadError::Faults(faults) => {
-                let count = faults.faults.len() + faults.more;
+                let count = faults.count();
                 let things = if count == 1 { "1 thing is" } else { &format!("{count} things are") };
                 let message = format!("{things} wrong with {}\n\n{faults}", faults.name);
                 Self::fault(Exit::JobWrong, message.trim_end())

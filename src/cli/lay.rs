@@ -8,6 +8,7 @@ use crate::job::{self, Job};
 use crate::nest::Ending;
 use crate::plan::{self, Outputs, WorkedLay, lay_json};
 use crate::verify::verify_lay;
+use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
 use super::interrupt::Interrupt;
@@ -21,8 +22,7 @@ pub(super) fn run(args: Args) -> Result<Exit, Stop> {
     let reading = job::read(&settings.job)?;
     Outputs::prepare(&settings.out)?;
     let mut worked = search(&settings, &reading.job)?;
-    let cautions = reading.cautions.into_iter().map(|caution| caution.message);
-    worked.file.cautions.splice(0..0, cautions);
+    worked.file.cautions.splice(0..0, messages::of_job(&reading.cautions));
     messages::cautions(&worked.file.cautions);
 
     let findings = verify_lay(&worked.file, &reading.job);
@@ -48,10 +48,9 @@ pub(super) fn run(args: Args) -> Result<Exit, Stop> {
 
 fn search(settings: &LaySettings, job: &Job) -> Result<WorkedLay, Stop> {
     let progress = ShownProgress::new(job.units, Interrupt::listen()?);
-    let threads = rayon::ThreadPoolBuilder::new()
-        .num_threads(settings.threads)
-        .build()
-        .map_err(|error| Stop::fault(Exit::CommandWrong, format!("{} threads: {error}", settings.threads)))?;
+    let threads = rayon::ThreadPoolBuilder::new().num_threads(settings.threads).build().map_err(|error| {
+        Stop::fault(Exit::CommandWrong, format!("{}: {error}", counted(settings.threads, "thread", "threads")))
+    })?;
     let job_path = job_path_from(&settings.out, &settings.job);
     let worked = threads.install(|| plan::lay(job, &job_path, &settings.budget, &progress));
     progress.finish();
@@ -88,7 +87,9 @@ fn leftovers(folder: &Path, outputs: &Outputs) {
     let mut old: Vec<String> = names.filter(|name| sheet(name) && !outputs.names().any(|new| new == name)).collect();
     old.sort();
     if !old.is_empty() {
-        messages::say(&format!("note: {} is left from an earlier lay and does not belong to this one", old.join(", ")));
+        let left =
+            if old.len() == 1 { "is left from an earlier lay and does" } else { "are left from an earlier lay and do" };
+        messages::say(&format!("note: {} {left} not belong to this one", old.join(", ")));
     }
 }
 

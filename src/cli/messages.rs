@@ -5,7 +5,9 @@ use std::io::Write;
 
 use anstyle::{AnsiColor, Style};
 
+use crate::job::Caution;
 use crate::plan::UnplacedPiece;
+use crate::wording::counted;
 
 const ERROR: Style = AnsiColor::Red.on_default().bold();
 const CAUTION: Style = AnsiColor::Yellow.on_default().bold();
@@ -15,15 +17,24 @@ pub(super) fn error(message: &str) {
     say(&format!("{ERROR}error:{ERROR:#} {message}"));
 }
 
+/// The cautions of a job in words, each with its place and none twice.
+pub(super) fn of_job(cautions: &[Caution]) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for caution in cautions.iter().map(Caution::to_string) {
+        if !words.contains(&caution) {
+            words.push(caution);
+        }
+    }
+    words
+}
+
 /// Says what is risky, one line each, and how many there are.
 pub(super) fn cautions<T: Display>(cautions: &[T]) {
     for caution in cautions {
         say(&format!("{CAUTION}caution:{CAUTION:#} {caution}"));
     }
-    match cautions.len() {
-        0 => {}
-        1 => say("1 caution"),
-        many => say(&format!("{many} cautions")),
+    if !cautions.is_empty() {
+        say(&counted(cautions.len(), "caution", "cautions"));
     }
 }
 

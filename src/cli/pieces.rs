@@ -8,6 +8,7 @@ use serde::Serialize;
 use crate::covering::cover;
 use crate::job::{self, Job};
 use crate::plan::{PieceRow, PlanFault, area, piece_table, pieces_with, size};
+use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
 use super::messages;
@@ -35,8 +36,7 @@ struct PieceList<'a> {
 pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     let reading = job::read(&args.job)?;
     let covering = cover(&reading.job).map_err(PlanFault::from)?;
-    let cautions = reading.cautions.iter().map(|caution| &caution.message).chain(&covering.cautions);
-    messages::cautions(&cautions.collect::<Vec<_>>());
+    messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
     let rows = piece_table(&reading.job, pieces_with(&reading.job, &covering));
     let mut out = io::BufWriter::new(io::stdout().lock());
     if args.json {
@@ -46,7 +46,7 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     } else {
         table(&reading.job, &rows).print(&mut out)?;
         let copies: u64 = rows.iter().map(|row| u64::from(row.quantity)).sum();
-        writeln!(out, "\n{} kinds, {copies} pieces to cut", rows.len())?;
+        writeln!(out, "\n{}, {} to cut", counted(rows.len(), "kind", "kinds"), counted(copies, "piece", "pieces"))?;
     }
     out.flush()?;
     Ok(Exit::Done)

@@ -17,16 +17,16 @@ pub(super) struct Args {
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
     /// Seed of the search: another seed gives another lay, the same seed the same lay.
-    #[arg(long, value_name = "N", default_value_t = 1)]
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = seed, allow_negative_numbers = true)]
     pub seed: u64,
     /// Work to spend: more gives tighter lays and takes longer; the same effort gives the same lay.
-    #[arg(long, value_name = "N", default_value_t = DEFAULT_EFFORT, value_parser = clap::value_parser!(u64).range(1..))]
+    #[arg(long, value_name = "N", default_value_t = DEFAULT_EFFORT, value_parser = effort, allow_negative_numbers = true)]
     pub effort: u64,
     /// Stop after this time with the best lay so far; the lay then depends on how fast the machine is.
-    #[arg(long, value_name = "S", value_parser = seconds)]
+    #[arg(long, value_name = "S", value_parser = seconds, allow_negative_numbers = true)]
     pub seconds: Option<f64>,
     /// Threads to work with; the lay does not depend on it [default: one a core].
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024), allow_negative_numbers = true)]
     pub threads: Option<u16>,
 }
 
@@ -51,6 +51,17 @@ impl From<Args> for LaySettings {
             budget: Budget { seed: args.seed, effort: args.effort, time: args.seconds.map(Duration::from_secs_f64) },
             threads: args.threads.map_or(0, usize::from),
         }
+    }
+}
+
+fn seed(text: &str) -> Result<u64, String> {
+    text.parse().map_err(|_| format!("give a whole number from 0 to {}", u64::MAX))
+}
+
+fn effort(text: &str) -> Result<u64, String> {
+    match text.parse() {
+        Ok(effort) if effort > 0 => Ok(effort),
+        _ => Err(format!("give a whole number of 1 or more; {DEFAULT_EFFORT} is usual")),
     }
 }
 

@@ -5,6 +5,7 @@ use std::io::{self, Write};
 use crate::job::Job;
 use crate::nest::Ending;
 use crate::plan::{Purchase, WorkedLay, mass, percent, totals};
+use crate::wording::counted;
 
 use super::table::{Align, Table};
 
@@ -55,7 +56,7 @@ pub(super) fn print(out: &mut impl Write, job: &Job, worked: &WorkedLay) -> io::
 fn sums(out: &mut impl Write, job: &Job, worked: &WorkedLay) -> io::Result<()> {
     let totals = totals(job, &worked.accounts);
     let asked = totals.pieces + worked.file.unplaced.len();
-    write!(out, "{} of {asked} pieces laid", totals.pieces)?;
+    write!(out, "{} of {} laid", totals.pieces, counted(asked, "piece", "pieces"))?;
     if totals.pieces > 0 {
         write!(out, "; waste of all cloth used {}", percent(totals.waste))?;
     }

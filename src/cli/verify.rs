@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use crate::job;
 use crate::plan::LayFile;
 use crate::verify::verify_lay;
+use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
 use super::messages;
@@ -37,26 +38,36 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     let findings = verify_lay(&lay, &reading.job);
     let mut out = io::stdout().lock();
     for finding in &findings {
-        writeln!(out, "{finding}")?;
+        writeln!(out, "{}", finding.told(reading.job.units))?;
     }
-    let pieces: usize = lay.cloths.iter().map(|cloth| cloth.pieces.len()).sum();
-    if !findings.is_empty() {
-        writeln!(out, "{}: not valid, {} found wrong", args.lay.display(), findings.len())?;
-    } else {
-        writeln!(out, "{}: valid; pieces: {pieces}, cloths: {}", args.lay.display(), lay.cloths.len())?;
-    }
+    writeln!(out, "{}: {}", args.lay.display(), verdict(&lay, findings.len()))?;
     out.flush()?;
     messages::unplaced(&lay.unplaced);
     if findings.is_empty() && lay.unplaced.is_empty() { Ok(Exit::Done) } else { Ok(Exit::NoValidLay) }
 }
 
+fn verdict(lay: &LayFile, found: usize) -> String {
+    let pieces: usize = lay.cloths.iter().map(|cloth| cloth.pieces.len()).sum();
+    let cloths = counted(lay.cloths.len(), "cloth", "cloths");
+    match (found, lay.unplaced.len()) {
+        (0, 0) => format!("valid; {} on {cloths}", counted(pieces, "piece", "pieces")),
+        (0, left) => format!(
+            "not complete: {left} of {} without a place; the {pieces} on {cloths} lie as they should",
+            counted(pieces + left, "piece is", "pieces are")
+        ),
+        (found, _) => format!("not valid, {found} found wrong"),
+    }
+}
+
 fn read_lay(path: &Path) -> Result<LayFile, Stop> {
-    let text = fs::read_to_string(path)
-        .map_err(|error| Stop::fault(Exit::CommandWrong, format!("{} cannot be read: {error}", path.display())))?;
-    serde_json::from_str(&text).map_err(|error| {
-        let message = format!("{} is no lay file: {error}; give the lay.json that `lay` wrote", path.display());
-        Stop::fault(Exit::NoValidLay, message)
-    })
+    let shown = path.display();
+    let stop = |message: String| Stop::fault(Exit::CommandWrong, message);
+    if path.is_dir() {
+        return Err(stop(format!("{shown} is a folder; name the lay.json in it")));
+    }
+    let bytes = fs::read(path).map_err(|error| stop(format!("{shown} cannot be read: {error}")))?;
+    serde_json::from_slice(&bytes)
+        .map_err(|error| stop(format!("{shown} is no lay file: {error}; give the lay.json that `lay` wrote")))
 }
 
 fn beside(lay: &Path, job: &str) -> PathBuf {

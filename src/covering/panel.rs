@@ -138,6 +138,7 @@ impl Panel {
             },
             outline: strip.finished.clone(),
             quantity: self.plan.quantity,
+            size: [strip.cut.bounds().width(), strip.cut.bounds().height()],
             cut: strip.cut.clone(),
             edge: Edge::Plain,
             grain: self.plan.grain,

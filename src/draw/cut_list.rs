@@ -44,14 +44,13 @@ pub fn cut_list(job: &Job, pieces: &[Piece], lay: &LayFile) -> Result<Vec<u8>, c
         "remark".to_owned(),
     ])?;
     for piece in pieces {
-        let bounds = piece.cut.bounds();
         for (copy, place) in places(piece, lay) {
             let mut record = vec![
                 defused(&piece.name),
                 copy.to_string(),
                 piece.quantity.to_string(),
-                length(bounds.width(), job.units),
-                length(bounds.height(), job.units),
+                length(piece.size[0], job.units),
+                length(piece.size[1], job.units),
                 format!("{:.5}", piece.cut.area() / square),
                 defused(&grain_words(piece.grain)),
                 defused(&edge_words(piece.edge, job.units)),

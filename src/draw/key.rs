@@ -24,8 +24,7 @@ pub(super) fn key(sheet: &LaySheet, measures: &Measures, marks: &Marks) -> Vec<B
         let mut y = 2.7 * height;
         for (number, index) in lines {
             let piece = &sheet.pieces[**index];
-            let bounds = piece.cut.bounds();
-            let words = format!("{}, {}", piece.name, size([bounds.width(), bounds.height()], sheet.job.units));
+            let words = format!("{}, {}", piece.name, size(piece.size, sheet.job.units));
             let here = sheet.laid.pieces.iter().filter(|laid| laid.piece == piece.name).count();
             let words = if piece.quantity > 1 { format!("{words}, {here} here") } else { words };
             drawing = drawing

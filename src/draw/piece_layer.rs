@@ -156,11 +156,10 @@ fn on_sheet(measures: &Measures, laid: &LaidPiece, spot: Spot) -> (f64, f64) {
 /// All that is known of a laid piece, for the tooltip.
 fn told(sheet: &LaySheet, laid: &LaidPiece, piece: &Piece) -> String {
     let units = sheet.job.units;
-    let bounds = piece.cut.bounds();
     let mut lines = vec![
         full_name(piece, laid.copy),
         format!("{} of {}", laid.copy, piece.quantity),
-        format!("size {}", size([bounds.width(), bounds.height()], units)),
+        format!("size {}", size(piece.size, units)),
         format!("edge {}", edge_words(piece.edge, units)),
         format!("grain {}", grain_words(piece.grain)),
         format!("turned {}°{}", number(laid.turn), if laid.flipped { ", face down" } else { "" }),

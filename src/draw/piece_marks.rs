@@ -193,9 +193,8 @@ fn smallest_name(lettering: f64) -> f64 {
 }
 
 fn details(piece: &Piece, measures: &Measures, face_down: &[String]) -> Vec<String> {
-    let bounds = piece.cut.bounds();
     let mut details = face_down.to_vec();
-    details.push(size([bounds.width(), bounds.height()], measures.units));
+    details.push(size(piece.size, measures.units));
     details.push(format!("grain {}", grain_words(piece.grain)));
     details.extend(piece.goes.clone().filter(|goes| text_width(goes) <= LONGEST_DETAIL));
     details

@@ -1,5 +1,6 @@
 //! What is wrong with a job file and where, and what is merely risky.
 
+use std::collections::BTreeMap;
 use std::fmt;
 
 use jsonc_parser::ast::Value;
@@ -27,6 +28,8 @@ pub struct Fault {
     pub hint: String,
     /// Another place that has to do with it, such as the first use of a name.
     pub also: Option<Also>,
+    /// How many more faults of this kind there are that are not shown; noted at the last one that is.
+    pub more_of_this_kind: usize,
     excerpt: Excerpt,
 }
 
@@ -127,11 +130,34 @@ impl Findings {
             _ => {}
         }
         self.faults.sort_by_key(|finding| finding.range.start);
-        let more = self.more + self.faults.len().saturating_sub(limits::FAULTS_SHOWN);
-        self.faults.truncate(limits::FAULTS_SHOWN);
-        let faults = self.faults.into_iter().map(|finding| fault(finding, source, root)).collect();
+        let mut shown: Vec<(Finding, usize)> = Vec::new();
+        let mut kinds: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+        for finding in self.faults {
+            let of_this_kind = kinds.entry(kind(&finding)).or_default();
+            if of_this_kind.len() < limits::FAULTS_OF_A_KIND {
+                of_this_kind.push(shown.len());
+                shown.push((finding, 0));
+            } else if let Some(last) = of_this_kind.last() {
+                shown[*last].1 += 1;
+            }
+        }
+        let beyond = shown.iter().skip(limits::FAULTS_SHOWN).map(|(_, more)| 1 + more);
+        let more = self.more + beyond.sum::<usize>();
+        shown.truncate(limits::FAULTS_SHOWN);
+        let with_count = |(finding, more)| Fault { more_of_this_kind: more, ..fault(finding, source, root) };
+        let faults = shown.into_iter().map(with_count).collect();
         Err(Faults { name: source.name.to_owned(), faults, more })
     }
+}
+
+/// What faults of one kind share: their words, without the numbers and without what the person wrote.
+fn kind(finding: &Finding) -> String {
+    let mut quoted = false;
+    let outside = finding.message.chars().filter(|c| {
+        quoted ^= *c == '"';
+        !quoted && !c.is_ascii_digit()
+    });
+    outside.chain(finding.hint.chars().take_while(|c| *c != '"')).collect()
 }
 
 fn fault(finding: Finding, source: &Source, root: Option<&Value>) -> Fault {
@@ -149,6 +175,7 @@ fn fault(finding: Finding, source: &Source, root: Option<&Value>) -> Fault {
         message: shown(&finding.message),
         hint: shown(&finding.hint),
         also,
+        more_of_this_kind: 0,
         excerpt: source.excerpt(start, end),
     }
 }
@@ -218,6 +245,13 @@ impl fmt::Display for Faults {
     }
 }
 
+impl Faults {
+    /// How many things are wrong, shown or not.
+    pub fn count(&self) -> usize {
+        self.more + self.faults.iter().map(|fault| 1 + fault.more_of_this_kind).sum::<usize>()
+    }
+}
+
 impl Fault {
     fn write(&self, out: &mut fmt::Formatter<'_>, name: &str) -> fmt::Result {
         let Fault { path, line, column, message, hint, excerpt, .. } = self;
@@ -232,12 +266,15 @@ impl Fault {
         if !hint.is_empty() {
             writeln!(out, "{margin} = {hint}")?;
         }
+        if self.more_of_this_kind > 0 {
+            writeln!(out, "\nand {} more of this kind", self.more_of_this_kind)?;
+        }
         Ok(())
     }
 }
 
 impl fmt::Display for Caution {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(out, "{} (line {}, {})", self.message, self.line, self.path)
+        write!(out, "{} (line {}, column {})", self.message, self.line, self.column)
     }
 }

@@ -13,16 +13,18 @@ pub(super) struct Key {
     pub required: bool,
     /// What it means, in plain words; the schema's description.
     pub about: &'static str,
+    /// What to write, for somebody who left a required key out; empty for other keys.
+    pub example: &'static str,
     /// The schema of its value.
     pub schema: fn() -> Value,
 }
 
-pub(super) const fn must(name: &'static str, schema: fn() -> Value, about: &'static str) -> Key {
-    Key { name, required: true, about, schema }
+pub(super) const fn must(name: &'static str, schema: fn() -> Value, about: &'static str, example: &'static str) -> Key {
+    Key { name, required: true, about, example, schema }
 }
 
 pub(super) const fn may(name: &'static str, schema: fn() -> Value, about: &'static str) -> Key {
-    Key { name, required: false, about, schema }
+    Key { name, required: false, about, example: "", schema }
 }
 
 /// An object of the job file.
@@ -40,8 +42,13 @@ pub(super) static JOB: Table = Table {
     name: "job",
     about: "A covering job: the cloth that there is, and the airframe to cover with it or the pieces to cut from it.",
     keys: &[
-        must("format", kind::format, "Version of this file format. Always 1."),
-        must("units", kind::units, "The unit of every plain number that is a length: mm, cm, m, in or ft."),
+        must("format", kind::format, "Version of this file format. Always 1.", "\"format\": 1"),
+        must(
+            "units",
+            kind::units,
+            "The unit of every plain number that is a length: mm, cm, m, in or ft.",
+            "\"units\": \"mm\"",
+        ),
         may("name", kind::text, "What you call the job. Without it, the name of the file."),
         may("note", kind::text, "Anything worth remembering."),
         may(
@@ -49,7 +56,12 @@ pub(super) static JOB: Table = Table {
             kind::length_or_zero,
             "Free distance between the cut lines of two pieces. Without it, 0: cut lines may touch.",
         ),
-        must("cloth", kind::cloths, "The rolls, bolts and offcuts that pieces may be cut from."),
+        must(
+            "cloth",
+            kind::cloths,
+            "The rolls, bolts and offcuts that pieces may be cut from.",
+            "\"cloth\": [ { \"name\": \"roll\", \"width\": \"1.78 m\" } ]",
+        ),
         may("rules", airframe_kind::rules, "Which covering rules hold; an airframe needs them."),
         may("airframe", airframe_kind::airframe, "The parts to be covered; their panels are worked out by the rules."),
         may("pieces", kind::pieces, "Pieces to cut that you give yourself, beside the panels of the airframe."),
@@ -61,8 +73,13 @@ pub(super) static CLOTH: Table = Table {
     name: "cloth",
     about: "A roll, a bolt or an offcut. x runs along it from its end, y across it from the lower edge of the full width.",
     keys: &[
-        must("name", kind::name, "What you call it; no two cloths have the same name."),
-        must("width", kind::size, "Full width, selvage included, for example 1780 or \"70 in\"."),
+        must("name", kind::name, "What you call it; no two cloths have the same name.", "\"name\": \"roll\""),
+        must(
+            "width",
+            kind::size,
+            "Full width, selvage included, for example 1780 or \"70 in\".",
+            "\"width\": \"1.78 m\"",
+        ),
         may("length", kind::size, "Length. Without it, as much as is needed, or the length of its \"outline\"."),
         may("count", kind::quantity, "How many of them there are. Without it, 1."),
         may(
@@ -93,7 +110,12 @@ pub(super) static FLAW: Table = Table {
     name: "flaw",
     about: "An area of a cloth that no piece may touch.",
     keys: &[
-        must("outline", kind::outline, "Where it is, in the cloth's coordinates; shift it with \"at\"."),
+        must(
+            "outline",
+            kind::outline,
+            "Where it is, in the cloth's coordinates; shift it with \"at\".",
+            "\"outline\": { \"circle\": \"50 mm\", \"at\": [\"1.2 m\", \"300 mm\"] }",
+        ),
         may("note", kind::text, "What it is, for example \"oil stain\"."),
     ],
 };
@@ -103,8 +125,13 @@ pub(super) static PIECE: Table = Table {
     name: "piece",
     about: "An outline to cut. Its own x axis is its grain line.",
     keys: &[
-        must("name", kind::name, "What you call it; no two pieces have the same name."),
-        must("outline", kind::outline, "The finished outline, without the allowance."),
+        must("name", kind::name, "What you call it; no two pieces have the same name.", "\"name\": \"doily\""),
+        must(
+            "outline",
+            kind::outline,
+            "The finished outline, without the allowance.",
+            "\"outline\": { \"circle\": \"165 mm\" }",
+        ),
         may("quantity", kind::quantity, "How many copies. Without it, 1."),
         may(
             "allowance",
@@ -141,7 +168,12 @@ pub(super) static PINKED: Table = Table {
     what: "an edge",
     name: "pinked",
     about: "A pinked edge with the teeth of your own shears.",
-    keys: &[must("pinked", kind::pinking, "The teeth.")],
+    keys: &[must(
+        "pinked",
+        kind::pinking,
+        "The teeth.",
+        "\"edge\": { \"pinked\": { \"pitch\": \"5 mm\", \"depth\": \"2.5 mm\" } }",
+    )],
 };
 
 pub(super) static PINKING: Table = Table {
@@ -203,3 +235,20 @@ pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygo
 /// Every object of the job file.
 pub(super) static TABLES: [&Table; 12] =
     [&JOB, &CLOTH, &FLAW, &PIECE, &PINKED, &PINKING, &GRAIN, &OUTLINE, &RULES, &OWN_FIGURE, &FLAT_PART, &MEMBER];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn whoever_leaves_a_required_key_out_is_shown_json() {
+        for key in TABLES.iter().flat_map(|table| table.keys).filter(|key| key.required) {
+            let object = serde_json::from_str::<Value>(&format!("{{ {} }}", key.example));
+            assert!(
+                object.is_ok_and(|object| object.to_string().contains(&format!("\"{}\"", key.name))),
+                "{}",
+                key.name
+            );
+        }
+    }
+}

@@ -9,16 +9,23 @@ pub(super) static RULES: Table = Table {
     name: "rules",
     about: "Which covering rules hold. Every figure has a default with its source; \"figures\" are those that the maker's manual gives otherwise.",
     keys: &[
-        must("method", kind::method, "How cloth is joined to cloth: \"doped\", \"cemented\" or \"sewn\"."),
+        must(
+            "method",
+            kind::method,
+            "How cloth is joined to cloth: \"doped\", \"cemented\" or \"sewn\".",
+            "\"method\": \"doped\"",
+        ),
         must(
             "vne",
             kind::speed,
             "Never-exceed speed with its unit, for example \"120 mph\", \"104 kn\" or \"193 km/h\".",
+            "\"vne\": \"120 mph\"",
         ),
         must(
             "wing_loading",
             kind::wing_loading,
             "Greatest mass over wing area with its unit, for example \"8 lb/ft2\" or \"39 kg/m2\".",
+            "\"wing_loading\": \"8 lb/ft2\"",
         ),
         may(
             "glider",
@@ -44,10 +51,16 @@ pub(super) static OWN_FIGURE: Table = Table {
             "figure",
             kind::rule_figure,
             "Which figure: \"lap\", \"tape\", \"margin\" (of a sewn seam) or \"handling\".",
+            "\"figure\": \"lap\"",
         ),
-        must("at", kind::location, "The place that it holds for."),
-        must("value", length_or_zero, "Its value."),
-        must("why", text, "Why it is not the default, for example the maker's manual and its page."),
+        must("at", kind::location, "The place that it holds for.", "\"at\": \"wing leading edge\""),
+        must("value", length_or_zero, "Its value.", "\"value\": \"4 in\""),
+        must(
+            "why",
+            text,
+            "Why it is not the default, for example the maker's manual and its page.",
+            "\"why\": \"maker's manual, page 12\"",
+        ),
     ],
 };
 
@@ -56,8 +69,8 @@ pub(super) static FLAT_PART: Table = Table {
     name: "flat_part",
     about: "A planar frame with a tube all round: fin, rudder, tailplane, elevator, flat control surface.",
     keys: &[
-        must("name", name, "What you call it; no two parts have the same name."),
-        must("kind", kind::flat, "Always \"flat\"."),
+        must("name", name, "What you call it; no two parts have the same name.", "\"name\": \"rudder\""),
+        must("kind", kind::flat, "Always \"flat\".", "\"kind\": \"flat\""),
         may("cloth", names, "Name or names of the cloths that its panels may be cut from. Without it, any."),
         may(
             "mirrored",
@@ -69,12 +82,19 @@ pub(super) static FLAT_PART: Table = Table {
             "surface",
             kind::flat_surface,
             "What it belongs to: \"empennage\", \"control surface\" (of the wing) or \"wing\".",
+            "\"surface\": \"empennage\"",
         ),
-        must("outline", outline, "Its outline in plan, seen from the first side, without wraps and laps."),
+        must(
+            "outline",
+            outline,
+            "Its outline in plan, seen from the first side, without wraps and laps.",
+            "\"outline\": { \"rect\": [600, \"1.2 m\"] }",
+        ),
         must(
             "tube",
             kind::tubes,
             "Diameter of the perimeter tube: one for all round, or one for each edge of the outline in order.",
+            "\"tube\": \"3/4 in\"",
         ),
         may(
             "measured_to",
@@ -102,9 +122,14 @@ pub(super) static MEMBER: Table = Table {
     name: "member",
     about: "A member inside a part, as a straight line in the coordinates of the part's outline.",
     keys: &[
-        must("class", kind::member_class, "What it is; the class decides whether a lap may lie on it."),
-        must("from", point, "Where it begins, [x, y]."),
-        must("to", point, "Where it ends, [x, y]."),
+        must(
+            "class",
+            kind::member_class,
+            "What it is; the class decides whether a lap may lie on it.",
+            "\"class\": \"rib\"",
+        ),
+        must("from", point, "Where it begins, [x, y].", "\"from\": [0, 400]"),
+        must("to", point, "Where it ends, [x, y].", "\"to\": [620, 400]"),
         may("width", size, "Width of its face under the cloth; a lap needs structure as wide as itself."),
     ],
 };

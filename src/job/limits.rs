@@ -46,5 +46,8 @@ pub const GRAIN_TOLERANCE: u32 = 45;
 /// Most characters in a name.
 pub const NAME_CHARACTERS: usize = 200;
 
-/// Most faults that are kept and shown; the others are counted.
+/// Most faults that are shown; the others are counted.
 pub const FAULTS_SHOWN: usize = 100;
+
+/// Most faults of one kind that are shown, so that a slip made three hundred times does not hide the others.
+pub const FAULTS_OF_A_KIND: usize = 10;

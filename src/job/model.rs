@@ -118,6 +118,9 @@ pub struct Piece {
     pub quantity: u32,
     /// The cut outline: the finished outline flattened and grown by the allowance. Teeth lie inside it.
     pub cut: crate::shape::Outline,
+    /// Length and width of the cut outline along and across the piece's x axis, as [`Curve::cut_size`] tells them: the
+    /// size that tables and drawings show.
+    pub size: [f64; 2],
     /// How the edge is cut.
     pub edge: Edge,
     /// Which way the warp must run.

@@ -46,12 +46,14 @@ pub enum ReadError {
         path: PathBuf,
     },
     /// It is no UTF-8 text.
-    #[error("{path:?} is not UTF-8 text (byte {at}); save it as UTF-8 in your editor")]
+    #[error(
+        "{path:?} is not UTF-8 text: line {line} has a character in another encoding; save the file as UTF-8 in your editor"
+    )]
     NotUtf8 {
         /// The file.
         path: PathBuf,
-        /// The first byte that is wrong, from 1.
-        at: usize,
+        /// The first line that is wrong, from 1.
+        line: usize,
     },
     /// The system would not let it be read.
     #[error("{path:?} cannot be read: {source}")]
@@ -90,8 +92,10 @@ fn read_file(path: &Path) -> Result<String, ReadError> {
     if bytes.len() as u64 > limits::FILE_BYTES {
         return Err(ReadError::TooLarge { path: own() });
     }
-    String::from_utf8(bytes)
-        .map_err(|error| ReadError::NotUtf8 { path: own(), at: error.utf8_error().valid_up_to() + 1 })
+    String::from_utf8(bytes).map_err(|error| {
+        let sound = &error.as_bytes()[..error.utf8_error().valid_up_to()];
+        ReadError::NotUtf8 { path: own(), line: 1 + sound.iter().filter(|byte| **byte == b'\n').count() }
+    })
 }
 
 /// Reads a job from its text; `name` is what messages call it, and its stem names a job that has no name.

@@ -1,8 +1,9 @@
 //! Reads a cloth: a roll, a bolt or an offcut.
 
-use geo_types::Rect;
+use geo::{Area, BooleanOps, unary_union};
+use geo_types::{MultiPolygon, Polygon, Rect};
 use jsonc_parser::ast::Value;
-use jsonc_parser::common::Ranged;
+use jsonc_parser::common::{Range, Ranged};
 
 use super::keys::{CLOTH, FLAW};
 use super::limits;
@@ -62,7 +63,9 @@ pub(super) fn cloth(reader: &mut Reader, value: &Value) -> Option<Cloth> {
     if let Some(Value::Array(list)) = fields.get("flaws") {
         for (flaw, at) in cloth.flaws.iter().zip(&list.elements) {
             flaw_on_cloth(reader, at, &flaw.outline, &cloth);
+            flaw_across(reader, at, &flaw.outline, &cloth);
         }
+        flaws_leave_some(reader, &list.range, &cloth);
     }
     Some(cloth)
 }
@@ -149,6 +152,42 @@ fn flaw_on_cloth(reader: &mut Reader, at: &Value, flaw: &Curve, cloth: &Cloth) {
     if beside_width || bounds.max().x <= 0.0 || bounds.min().x >= length {
         let message = format!("cloth {:?}: a flaw lies wholly beside the cloth; look at its \"at\"", cloth.name);
         reader.findings.caution(at.range(), message);
+    }
+}
+
+/// A flaw from one edge of the usable width to the other parts an endless cloth in two.
+fn flaw_across(reader: &mut Reader, at: &Value, flaw: &Curve, cloth: &Cloth) {
+    let (bounds, [low, high]) = (bounds(flaw), cloth.usable());
+    if cloth.length.is_none() && bounds.min().y <= low && bounds.max().y >= high && bounds.max().x > 0.0 {
+        let [from, to] = [bounds.min().x.max(0.0), bounds.max().x].map(|x| reader.units.show(x));
+        let message = format!(
+            "cloth {:?}: a flaw takes the whole usable width from {from} to {to}; no piece can lie across it, and what \
+             lies beyond it has to be bought with all the cloth before it",
+            cloth.name
+        );
+        reader.findings.caution(at.range(), message);
+    }
+}
+
+/// Looks whether any cloth is left beside the flaws.
+fn flaws_leave_some(reader: &mut Reader, at: &Range, cloth: &Cloth) {
+    /// Square millimetres that are not worth cutting.
+    const NOTHING: f64 = 1.0;
+    let Some(length) = cloth.length else { return };
+    let [low, high] = cloth.usable();
+    let usable: MultiPolygon = Rect::new((0.0, low), (length, high)).to_polygon().into();
+    let usable = match cloth.outline.as_ref().map(Curve::flatten) {
+        Some(Ok(region)) => usable.intersection(region.polygon()),
+        _ => usable,
+    };
+    let flaws: Vec<Polygon> =
+        cloth.flaws.iter().filter_map(|flaw| Some(flaw.outline.flatten().ok()?.polygon().clone())).collect();
+    let together: f64 = flaws.iter().map(Area::unsigned_area).sum();
+    // Most flaws are small, and then there is no need to cut them out.
+    if together + NOTHING >= usable.unsigned_area() && usable.difference(&unary_union(&flaws)).unsigned_area() < NOTHING
+    {
+        let message = format!("cloth {:?}: its flaws leave nothing of it to cut from", cloth.name);
+        reader.findings.caution(*at, message);
     }
 }
 

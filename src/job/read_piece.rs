@@ -11,6 +11,7 @@ use super::nearest::{nearest, one_of};
 use super::read_outline::outline;
 use super::reader::{Fields, Reader, Sort};
 use crate::shape::{Allowance, Curve, Join};
+use crate::wording::counted;
 
 const ALLOWANCE: Sort = Sort {
     what: "an allowance",
@@ -52,12 +53,14 @@ pub(super) fn piece(reader: &mut Reader, value: &Value, cloths: &ClothNames) -> 
     let source = fields.get("source").map_or(Some(None), |value| reader.text(value, "a source").map(Some));
 
     let outline = outline?;
-    let cut = cut(reader, &fields, &outline, &Allowance { by_edge: by_edge?, join: join? });
+    let allowance = Allowance { by_edge: by_edge?, join: join? };
+    let cut = cut(reader, &fields, &outline, &allowance)?;
     let piece = Piece {
         name: name?,
+        size: outline.cut_size(&allowance, &cut),
         outline,
         quantity: quantity?,
-        cut: cut?,
+        cut,
         edge: edge?,
         grain: grain?,
         flip: flip?,
@@ -97,7 +100,9 @@ fn allowance(reader: &mut Reader, value: &Value, outline: Option<&Curve>) -> Opt
     let by_edge: Vec<_> = list.elements.iter().map(|value| reader.length_or_zero(value, ALLOWANCE)).collect();
     let edges = outline?.edge_count();
     if by_edge.len() != edges {
-        let message = format!("the outline has {edges} edges, this list has {} allowances", by_edge.len());
+        let has = counted(edges, "edge", "edges");
+        let message =
+            format!("the outline has {has}, this list has {}", counted(by_edge.len(), "allowance", "allowances"));
         reader.fault(
             &value.range(),
             message,
@@ -204,6 +209,10 @@ fn teeth_fit(reader: &mut Reader, fields: &Fields, piece: &Piece) {
 /// manual p. 41, and common practice, no source).
 fn off_grain(reader: &mut Reader, fields: &Fields, piece: &Piece) {
     let Some(at) = fields.get("grain") else { return };
+    // A circle has no angle.
+    if piece.outline.is_round() {
+        return;
+    }
     let how = match piece.grain.direction {
         GrainDirection::Bias => "is cut on the bias".to_owned(),
         GrainDirection::Free => "may be cut at any angle to the warp".to_owned(),

@@ -14,7 +14,7 @@ use super::limits;
 use super::nearest::{nearest, one_of, quoted};
 use super::source::Source;
 use super::words::Words;
-use crate::units::{Units, parse_length};
+use crate::units::{Units, parse_length_in};
 
 /// Reads one file.
 pub(super) struct Reader<'s> {
@@ -126,7 +126,7 @@ impl Reader<'_> {
         let brace = Range { start: object.range.start, end: object.range.start + 1 };
         for key in lacking.iter().filter(|key| key.required && !meant.contains(&Some(key.name))) {
             let message = format!("{} needs the key {:?}", table.what, key.name);
-            self.fault(&brace, message, format!("add {:?}. {}", key.name, key.about));
+            self.fault(&brace, message, format!("write for example {}", key.example));
         }
         Some(Fields { table, entries, strangers: !strangers.is_empty() })
     }
@@ -284,7 +284,7 @@ impl Reader<'_> {
     pub fn length(&mut self, value: &Value, sort: Sort) -> Option<f64> {
         let mm = match value {
             Value::NumberLit(_) => self.units.to_mm(self.number(value, sort.what, sort.hint)?),
-            Value::StringLit(text) => match parse_length(&text.value) {
+            Value::StringLit(text) => match parse_length_in(self.units, &text.value) {
                 Ok(mm) => mm,
                 Err(fault) => {
                     self.fault(&value.range(), fault.message, fault.hint);

@@ -83,7 +83,8 @@ fn is_strict(source: &Source, findings: &mut Findings) -> Option<()> {
 
 const BEGINNING: &str = "a job begins with { \"format\": 1, \"units\": \"mm\", …";
 
-const NOT_FINITE: (&str, &str) = ("NaN and Infinity are not numbers in JSON", "write a finite number such as 165");
+const NOT_FINITE: (&str, &str) =
+    ("JSON has no NaN and no Infinity", "write a number such as 165, or leave the key out where you have none");
 
 const OPEN_TEXT: (&str, &str) = (
     "this text has no closing double quote",

@@ -24,6 +24,12 @@ pub enum OutputFault {
         /// What the system said.
         error: io::Error,
     },
+    /// There is a file where the folder should be.
+    #[error("{} is a file, and the results need a folder; name one that is there or is to be made", folder.display())]
+    NotAFolder {
+        /// The file.
+        folder: PathBuf,
+    },
     /// One file cannot be written.
     #[error("{} cannot be written: {error}", file.display())]
     File {
@@ -49,9 +55,12 @@ impl Outputs {
     /// a long search.
     ///
     /// # Errors
-    /// [`OutputFault::Folder`].
+    /// [`OutputFault::Folder`], [`OutputFault::NotAFolder`].
     pub fn prepare(folder: &Path) -> Result<(), OutputFault> {
         let fault = |error| OutputFault::Folder { folder: folder.to_owned(), error };
+        if folder.is_file() {
+            return Err(OutputFault::NotAFolder { folder: folder.to_owned() });
+        }
         fs::create_dir_all(folder).map_err(fault)?;
         tempfile::tempfile_in(folder).map_err(fault)?;
         Ok(())

@@ -48,20 +48,17 @@ pub struct PieceRow {
 
 /// The table of pieces to cut, one line a piece, in their order.
 pub fn piece_table(job: &Job, pieces: Vec<Piece>) -> Vec<PieceRow> {
-    let row = |piece: Piece| {
-        let bounds = piece.cut.bounds();
-        PieceRow {
-            quantity: piece.quantity,
-            size: [bounds.width(), bounds.height()],
-            area: piece.cut.area(),
-            grain: grain_words(piece.grain),
-            edge: edge_words(piece.edge, job.units),
-            flip: piece.flip,
-            piece: piece.name,
-            cloth: piece.cloth,
-            goes: piece.goes,
-            source: piece.source,
-        }
+    let row = |piece: Piece| PieceRow {
+        quantity: piece.quantity,
+        size: piece.size,
+        area: piece.cut.area(),
+        grain: grain_words(piece.grain),
+        edge: edge_words(piece.edge, job.units),
+        flip: piece.flip,
+        piece: piece.name,
+        cloth: piece.cloth,
+        goes: piece.goes,
+        source: piece.source,
     };
     pieces.into_iter().map(row).collect()
 }

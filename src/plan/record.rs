@@ -1,5 +1,7 @@
 //! The engine's answer as the file that others read.
 
+use std::collections::BTreeMap;
+
 use geo_types::LineString;
 
 use crate::job::{Job, Piece};
@@ -19,7 +21,7 @@ const TURN_STEP: f64 = 1e-6;
 /// Shares are written to a millionth.
 const SHARE_STEP: f64 = 1e-6;
 
-/// Turns the engine's answer into a lay file; `pieces` are those that the engine's task was made from.
+/// Turns the engine's answer into a lay file, its copies numbered in the order of cutting; `pieces` are those that the engine's task was made from.
 pub fn record(
     job: &Job,
     pieces: &[Piece],
@@ -28,23 +30,50 @@ pub fn record(
     budget: &Budget,
     cautions: Vec<String>,
 ) -> LayFile {
-    LayFile {
+    let unplaced = lay.unplaced.iter().map(|unplaced| UnplacedPiece {
+        piece: pieces[unplaced.piece].name.clone(),
+        copy: unplaced.copy,
+        why: unplaced.why.clone(),
+    });
+    let mut file = LayFile {
         format: 1,
         job: job_path.to_owned(),
         seed: budget.seed,
         effort: budget.effort,
         cloths: lay.cloths.iter().map(|cloth| laid_cloth(job, pieces, cloth)).collect(),
-        unplaced: lay
-            .unplaced
-            .iter()
-            .map(|unplaced| UnplacedPiece {
-                piece: pieces[unplaced.piece].name.clone(),
-                copy: unplaced.copy,
-                why: unplaced.why.clone(),
-            })
-            .collect(),
+        unplaced: unplaced.collect(),
         cautions,
+    };
+    number_copies(&mut file);
+    file
+}
+
+/// Numbers the copies of each piece as they are met while cutting: cloth after cloth, from the roll's end on, from the
+/// lower edge up. Copies without a place come last.
+fn number_copies(file: &mut LayFile) {
+    let mut next: BTreeMap<String, u32> = BTreeMap::new();
+    let mut number = |piece: &str| {
+        let copy = next.entry(piece.to_owned()).or_default();
+        *copy += 1;
+        *copy
+    };
+    for cloth in &mut file.cloths {
+        let mut order: Vec<&mut LaidPiece> = cloth.pieces.iter_mut().collect();
+        order.sort_by(|one, other| {
+            lowest(one, 0).total_cmp(&lowest(other, 0)).then(lowest(one, 1).total_cmp(&lowest(other, 1)))
+        });
+        for laid in order {
+            laid.copy = number(&laid.piece);
+        }
     }
+    for unplaced in &mut file.unplaced {
+        unplaced.copy = number(&unplaced.piece);
+    }
+}
+
+/// The least x (axis 0) or y (axis 1) of a laid piece.
+fn lowest(laid: &LaidPiece, axis: usize) -> f64 {
+    laid.outline.iter().map(|point| point[axis]).fold(f64::INFINITY, f64::min)
 }
 
 fn laid_cloth(job: &Job, pieces: &[Piece], lay: &ClothLay) -> LaidCloth {
@@ -102,6 +131,46 @@ fn round(value: f64, step: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn copies_are_numbered_along_the_roll_and_those_without_a_place_last() {
+        let laid = |piece: &str, x: f64, y: f64| LaidPiece {
+            piece: piece.into(),
+            copy: 9,
+            turn: 0.0,
+            flipped: false,
+            at: [x, y],
+            outline: vec![[x, y], [x + 5.0, y], [x, y + 5.0]],
+            holes: Vec::new(),
+        };
+        let cloth = |pieces| LaidCloth {
+            cloth: "roll".into(),
+            number: 1,
+            width: 100.0,
+            usable: [0.0, 100.0],
+            length_used: 50.0,
+            waste: 0.5,
+            density: 0.5,
+            pieces,
+        };
+        let mut file = LayFile {
+            format: 1,
+            job: "job.json".into(),
+            seed: 1,
+            effort: 1,
+            cloths: vec![
+                cloth(vec![laid("doily", 30.0, 0.0), laid("gusset", 20.0, 0.0), laid("doily", 0.0, 40.0)]),
+                cloth(vec![laid("doily", 7.0, 60.0), laid("doily", 7.0, 20.0)]),
+            ],
+            unplaced: vec![UnplacedPiece { piece: "doily".into(), copy: 1, why: "too large".into() }],
+            cautions: Vec::new(),
+        };
+        number_copies(&mut file);
+        let copies: Vec<Vec<u32>> =
+            file.cloths.iter().map(|cloth| cloth.pieces.iter().map(|laid| laid.copy).collect()).collect();
+        assert_eq!(copies, [vec![2, 1, 1], vec![4, 3]]);
+        assert_eq!(file.unplaced[0].copy, 5);
+    }
 
     #[test]
     fn rounding_gives_short_numbers_and_no_negative_zero() {

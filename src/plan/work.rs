@@ -3,9 +3,10 @@
 use thiserror::Error;
 
 use crate::covering::{Covering, CoveringFault, cover};
-use crate::job::{Job, Piece};
+use crate::job::{Cloth, Job, Piece};
 use crate::nest::{self, Budget, Ending, TaskFault, Watch};
 use crate::shape::OutlineFault;
+use crate::units::Units;
 
 use super::{ClothAccount, LayFile, Purchase, account, pieces_with, record, task};
 
@@ -120,5 +121,29 @@ fn cautions(job: &Job, accounts: &[ClothAccount]) -> Vec<String> {
             ));
         }
     }
+    cautions.extend(job.cloth.iter().filter_map(|cloth| nothing_to_spare(cloth, accounts, job.units)));
     cautions
+}
+
+/// Cloth that is bought almost to the last thread: common practice buys a little more, no source.
+fn nothing_to_spare(cloth: &Cloth, accounts: &[ClothAccount], units: Units) -> Option<String> {
+    /// Millimetres that an end cut askew may cost.
+    const LEAST: f64 = 100.0;
+    /// Share of the length bought.
+    const LEAST_SHARE: f64 = 0.02;
+    let (mut bought, mut left) = (0.0, 0.0);
+    for account in accounts.iter().filter(|account| account.cloth == cloth.name) {
+        if let Purchase::Buy { length, .. } = account.purchase {
+            (bought, left) = (bought + length, left + account.left);
+        }
+    }
+    (bought > 0.0 && left < LEAST.max(LEAST_SHARE * bought)).then(|| {
+        format!(
+            "cloth “{}”: of the {} to be bought, {} would be left over: nothing to spare for an end cut askew, a slip \
+             of the shears or a narrow roll; think of buying more",
+            cloth.name,
+            units.show(bought),
+            units.show(left)
+        )
+    })
 }

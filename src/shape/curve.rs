@@ -1,11 +1,12 @@
 //! What a person describes: an outline whose arcs and curves are still arcs and curves.
 
-use geo_types::{Coord, LineString, Polygon};
+use geo_types::{Coord, LineString, Polygon, Rect};
 use kurbo::{Point, Vec2};
 
 use super::fault::PathFault;
 use super::flatten::{Vertex, VertexKind, flatten_ring};
 use super::grow::{Allowance, grow_outer_ring};
+use super::join::Join;
 use super::rings::coord;
 use super::segment::{Arc, Segment, double_area};
 use super::{FAR_AWAY, FLATTENING, Outline, OutlineFault, RingRole, SAME_POINT, svg_path};
@@ -191,6 +192,66 @@ impl Curve {
         }
         let outer = grow_outer_ring(&vertices, &by_segment, allowance.join);
         Outline::new(Polygon::new(outer, finished.polygon().interiors().to_vec()))
+    }
+
+    /// The smallest upright rectangle round the curve itself, its arcs taken as arcs.
+    ///
+    /// ```
+    /// use clothwright::shape::Curve;
+    /// assert_eq!(Curve::circle(165.0).bounds().width(), 165.0);
+    /// assert!(Curve::circle(165.0).flatten()?.bounds().width() > 165.0);
+    /// # Ok::<(), clothwright::shape::OutlineFault>(())
+    /// ```
+    pub fn bounds(&self) -> Rect<f64> {
+        let mut boxes = self.outer.iter().map(Segment::bounds);
+        let first = boxes.next().unwrap_or(kurbo::Rect::ZERO);
+        let all = boxes.fold(first, |all, next| all.union(next));
+        Rect::new((all.x0, all.y0), (all.x1, all.y1))
+    }
+
+    /// Length and width of the cut outline along and across the curve's own x axis, for people to read: those of the
+    /// curve and its allowance, where the polygon is larger only because it stands for a curve.
+    ///
+    /// That is so on a side with the same allowance all round unless a mitred corner stands out there. With an allowance
+    /// for each edge, the sizes are those of the polygon.
+    ///
+    /// ```
+    /// use clothwright::shape::{Allowance, Curve, Join};
+    /// let lap = Allowance { by_edge: vec![25.0], join: Join::Mitred };
+    /// let doily = Curve::circle(150.0);
+    /// assert_eq!(doily.cut_size(&lap, &doily.cut_outline(&lap)?), [200.0, 200.0]);
+    /// # Ok::<(), clothwright::shape::OutlineFault>(())
+    /// ```
+    pub fn cut_size(&self, allowance: &Allowance, cut: &Outline) -> [f64; 2] {
+        let (exact, polygon) = (self.bounds(), cut.bounds());
+        let curved = self.outer.iter().any(|segment| !matches!(segment, Segment::Line(_)));
+        let all_round = match allowance.by_edge[..] {
+            [] => 0.0,
+            [all_round] => all_round,
+            _ => return [polygon.width(), polygon.height()],
+        };
+        // Flattening adds its tolerance once for the curve and once for the arcs of its allowance.
+        let rounding = if curved || allowance.join == Join::Round { 2.0 * FLATTENING } else { 0.0 };
+        let side = |exact: f64, polygon: f64| {
+            let exact = exact + all_round;
+            if polygon - exact <= rounding { exact } else { polygon }
+        };
+        let size = |exact: [f64; 2], polygon: [f64; 2]| side(exact[1], polygon[1]) + side(-exact[0], -polygon[0]);
+        [
+            size([exact.min().x, exact.max().x], [polygon.min().x, polygon.max().x]),
+            size([exact.min().y, exact.max().y], [polygon.min().y, polygon.max().y]),
+        ]
+    }
+
+    /// Whether the outer ring is a circle, which looks the same at every turn.
+    ///
+    /// ```
+    /// use clothwright::shape::Curve;
+    /// assert!(Curve::ring(130.0, 95.0).is_round());
+    /// assert!(!Curve::rect(30.0, 30.0).is_round());
+    /// ```
+    pub fn is_round(&self) -> bool {
+        matches!(self.outer[..], [Segment::Arc(arc)] if arc.is_circle())
     }
 
     fn rings(&self) -> impl Iterator<Item = (RingRole, &[Segment])> {

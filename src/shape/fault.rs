@@ -5,6 +5,8 @@ use std::fmt;
 use geo_types::Coord;
 use thiserror::Error;
 
+use crate::wording::counted;
+
 /// Which ring of an outline.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum RingRole {
@@ -42,7 +44,7 @@ impl fmt::Display for Place {
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum OutlineFault {
     /// A ring has fewer than three points.
-    #[error("{ring} has {points} points; a ring needs three or more")]
+    #[error("{ring} has {}; a ring needs three or more", counted(*points, "point", "points"))]
     TooFewPoints {
         /// The ring.
         ring: RingRole,
@@ -150,7 +152,11 @@ pub enum OutlineFault {
         given: f64,
     },
     /// The number of allowances fits no rule.
-    #[error("{given} allowances are given for {edges} edges; give one for each edge, or one for all round")]
+    #[error(
+        "{} given for {}; give one for each edge, or one for all round",
+        counted(*given, "allowance is", "allowances are"),
+        counted(*edges, "edge", "edges")
+    )]
     AllowanceCount {
         /// How many were given.
         given: usize,

@@ -1,6 +1,8 @@
 //! One stretch of a ring: a straight line, a cubic curve or an arc of an ellipse, each knowing its own start.
 
-use kurbo::{CubicBez, Line, ParamCurve, ParamCurveArea, ParamCurveDeriv, Point, Vec2};
+use std::f64::consts::{PI, TAU};
+
+use kurbo::{CubicBez, Line, ParamCurve, ParamCurveArea, ParamCurveDeriv, ParamCurveExtrema, Point, Rect, Vec2};
 
 use super::sin_cos_degrees;
 
@@ -34,9 +36,32 @@ impl Arc {
             across: Vec2::new(radius, 0.0),
             along: Vec2::new(0.0, radius),
             from: 0.0,
-            sweep: std::f64::consts::TAU,
+            sweep: TAU,
             ends: [centre + Vec2::new(radius, 0.0); 2],
         }
+    }
+
+    /// Whether it is a whole circle.
+    pub fn is_circle(&self) -> bool {
+        let square = self.across.dot(self.along) == 0.0 && self.across.hypot() == self.along.hypot();
+        square && self.sweep.abs() == TAU
+    }
+
+    /// The smallest upright rectangle round the arc: its ends, and where it runs along or across.
+    fn bounds(&self) -> Rect {
+        let ends = Rect::from_points(self.ends[0], self.ends[1]);
+        let within = |angle: f64| {
+            let turned = if self.sweep < 0.0 { self.from - angle } else { angle - self.from };
+            turned.rem_euclid(TAU) <= self.sweep.abs()
+        };
+        let reach = |across: f64, along: f64| {
+            let angle = libm::atan2(along, across);
+            let half = libm::hypot(across, along);
+            [within(angle).then_some(half), within(angle + PI).then_some(-half)].into_iter().flatten()
+        };
+        let sideways = reach(self.across.x, self.along.x).map(|x| Point::new(self.centre.x + x, ends.y0));
+        let upright = reach(self.across.y, self.along.y).map(|y| Point::new(ends.x0, self.centre.y + y));
+        sideways.chain(upright).fold(ends, |bounds, point| bounds.union_pt(point))
     }
 
     /// Half axes of an ellipse that is turned by `degrees`.
@@ -143,6 +168,15 @@ impl Segment {
             Self::Arc(arc) => {
                 arc.centre.to_vec2().cross(self.end() - self.start()) + arc.across.cross(arc.along) * arc.sweep
             }
+        }
+    }
+
+    /// The smallest upright rectangle round the segment.
+    pub fn bounds(&self) -> Rect {
+        match self {
+            Self::Line(line) => Rect::from_points(line.p0, line.p1),
+            Self::Cubic(cubic) => cubic.bounding_box(),
+            Self::Arc(arc) => arc.bounds(),
         }
     }
 

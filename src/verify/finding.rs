@@ -1,9 +1,8 @@
-//! What an independent check can find wrong with a lay, in words for the person.
+//! What an independent check can find wrong with a lay.
 
 use std::fmt;
 
 use geo_types::Coord;
-use thiserror::Error;
 
 /// One of several alike: the third doily, the second roll.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -36,20 +35,10 @@ pub struct Finding {
     pub fault: Fault,
 }
 
-impl fmt::Display for Finding {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match &self.cloth {
-            Some(cloth) => write!(f, "{cloth}: {}", self.fault),
-            None => self.fault.fmt(f),
-        }
-    }
-}
-
 /// What can be wrong. Lengths are in millimetres, `at` is in the cloth's coordinates, turns are in degrees.
-#[derive(Clone, Debug, PartialEq, Error)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Fault {
     /// Two pieces lie on each other.
-    #[error("{one} overlaps {other} by {} near {}", mm(*depth), place(*at))]
     Overlap {
         /// The first of the two in the lay.
         one: Named,
@@ -61,7 +50,6 @@ pub enum Fault {
         at: Coord<f64>,
     },
     /// Two pieces lie too close.
-    #[error("{one} and {other} are {} apart near {}, and the gap should be {}", mm(*distance), place(*at), mm(*gap))]
     GapNotKept {
         /// The first of the two in the lay.
         one: Named,
@@ -75,7 +63,6 @@ pub enum Fault {
         at: Coord<f64>,
     },
     /// A piece reaches over the edge of the usable width.
-    #[error("{piece} reaches {} over the {edge} edge of the usable width, which ends at y {}", mm(*by), mm(*limit))]
     OverEdge {
         /// The piece.
         piece: Named,
@@ -87,7 +74,6 @@ pub enum Fault {
         limit: f64,
     },
     /// A piece reaches over an end of the cloth.
-    #[error("{piece} reaches {} over the {end} of the cloth at x {}", mm(*by), mm(*limit))]
     OverEnd {
         /// The piece.
         piece: Named,
@@ -99,7 +85,6 @@ pub enum Fault {
         limit: f64,
     },
     /// A piece reaches out of an offcut that is no rectangle.
-    #[error("{piece} lies {} outside the outline of the cloth near {}", mm(*by), place(*at))]
     OffCloth {
         /// The piece.
         piece: Named,
@@ -109,7 +94,6 @@ pub enum Fault {
         at: Coord<f64>,
     },
     /// A piece lies on a flaw.
-    #[error("{piece} reaches {} onto flaw {flaw} near {}", mm(*depth), place(*at))]
     OnFlaw {
         /// The piece.
         piece: Named,
@@ -121,7 +105,6 @@ pub enum Fault {
         at: Coord<f64>,
     },
     /// The grain does not allow the turn.
-    #[error("{piece} is turned by {}°, which is {}° off the nearest turn that its grain allows", plain(*turn, 4), plain(*off, 4))]
     WrongTurn {
         /// The piece.
         piece: Named,
@@ -131,7 +114,6 @@ pub enum Fault {
         off: f64,
     },
     /// A piece lies face down and may not.
-    #[error("{piece} lies face down, but {why}")]
     WrongFlip {
         /// The piece.
         piece: Named,
@@ -139,25 +121,21 @@ pub enum Fault {
         why: &'static str,
     },
     /// A piece lies on cloth that it may not be cut from.
-    #[error("{piece} may not be cut from this cloth")]
     WrongCloth {
         /// The piece.
         piece: Named,
     },
     /// A figure is infinite or no number.
-    #[error("{what} is not a finite number")]
     NotFinite {
         /// Which figure.
         what: String,
     },
     /// There were more faults on a cloth than anybody reads.
-    #[error("there are more faults between pieces; the first {shown} are shown")]
     More {
         /// How many are shown.
         shown: usize,
     },
     /// The outline in the lay is not the piece's cut outline moved to its place.
-    #[error("the outline of {piece} is not its cut outline turned and moved to its place: {how}")]
     OtherOutline {
         /// The piece.
         piece: Named,
@@ -165,25 +143,21 @@ pub enum Fault {
         how: String,
     },
     /// The job has no such piece.
-    #[error("the job has no piece named \"{name}\"")]
     UnknownPiece {
         /// The name in the lay.
         name: String,
     },
     /// The job has no such cloth.
-    #[error("the job has no cloth named \"{name}\"")]
     UnknownCloth {
         /// The name in the lay.
         name: String,
     },
     /// A copy has no place and is not among the unplaced.
-    #[error("{piece} is missing: it has no place and is not listed as unplaced")]
     Missing {
         /// The piece.
         piece: Named,
     },
     /// A copy occurs more than once.
-    #[error("{piece} occurs {times} times")]
     Repeated {
         /// The piece.
         piece: Named,
@@ -191,7 +165,6 @@ pub enum Fault {
         times: usize,
     },
     /// There are not that many copies.
-    #[error("{piece} is one too many: copies go from 1 to {quantity}")]
     TooMany {
         /// The piece.
         piece: Named,
@@ -199,25 +172,21 @@ pub enum Fault {
         quantity: u32,
     },
     /// There are not that many such cloths.
-    #[error("there is no such cloth: the job has {count} of it, numbered from 1")]
     NoSuchCloth {
         /// How many there are.
         count: u32,
     },
     /// A cloth is listed twice.
-    #[error("the cloth is listed {times} times")]
     ClothRepeated {
         /// How often.
         times: usize,
     },
     /// A piece is unplaced without a reason.
-    #[error("{piece} is unplaced and no reason is given")]
     NoReason {
         /// The piece.
         piece: Named,
     },
     /// A figure does not agree with what it is the figure of.
-    #[error("{what} is given as {}, and is {}", plain(*given, 6), plain(*found, 6))]
     WrongFigure {
         /// Which figure.
         what: &'static str,
@@ -227,64 +196,18 @@ pub enum Fault {
         found: f64,
     },
     /// The outline of the cloth or of one of its flaws is no sound polygon.
-    #[error("the outline of the cloth or of one of its flaws cannot be used: {why}")]
     BadCloth {
         /// What is wrong with it.
         why: String,
     },
     /// The pieces to cut cannot be worked out from the job.
-    #[error("the pieces of the job cannot be worked out: {why}")]
     NoPieces {
         /// Why.
         why: String,
     },
     /// The file is of another format.
-    #[error("the lay says format {given}, and this program reads format 1")]
     Format {
         /// As it is written.
         given: u32,
     },
-}
-
-/// Millimetres, to a thousandth and without trailing zeros.
-fn mm(value: f64) -> String {
-    format!("{} mm", plain(value, 3))
-}
-
-fn place(at: Coord<f64>) -> String {
-    format!("x {}, y {}", plain(at.x, 1), plain(at.y, 1))
-}
-
-/// A number without trailing zeros and without a minus before zero.
-fn plain(value: f64, digits: usize) -> String {
-    let text = format!("{value:.digits$}");
-    let short = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    if short == "-0" { "0".into() } else { short.into() }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn findings_read_well() {
-        let overlap = Finding {
-            cloth: Some(Named::new("roll", 1)),
-            fault: Fault::Overlap {
-                one: Named::new("doily", 3),
-                other: Named::new("gusset", 7),
-                depth: 1.25,
-                at: Coord { x: 1203.4, y: 88.0 },
-            },
-        };
-        assert_eq!(overlap.to_string(), "roll 1: doily 3 overlaps gusset 7 by 1.25 mm near x 1203.4, y 88");
-    }
-
-    #[test]
-    fn numbers_are_short() {
-        assert_eq!(plain(-0.00001, 3), "0");
-        assert_eq!(plain(1200.0, 3), "1200");
-        assert_eq!(plain(0.0125, 3), "0.013");
-        assert_eq!(plain(f64::NAN, 3), "NaN");
-    }
 }

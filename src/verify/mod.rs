@@ -19,6 +19,7 @@ mod finding;
 mod measure;
 mod outline;
 mod task;
+mod words;
 mod written;
 
 pub use crate::shape::TOLERANCE;

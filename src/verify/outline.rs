@@ -4,6 +4,7 @@ use geo_types::{Coord, LineString, Polygon};
 
 use super::TOLERANCE;
 use super::cloth::coordinates;
+use crate::wording::counted;
 
 /// Says how a written outline differs from the one that is expected, if it does.
 ///
@@ -14,7 +15,11 @@ pub(super) fn check_outline(expected: &Polygon<f64>, outer: &[[f64; 2]], holes: 
         return Some(how);
     }
     if expected.interiors().len() != holes.len() {
-        return Some(format!("it has {} holes and should have {}", holes.len(), expected.interiors().len()));
+        return Some(format!(
+            "it has {} and should have {}",
+            counted(holes.len(), "hole", "holes"),
+            expected.interiors().len()
+        ));
     }
     let mut left: Vec<&LineString<f64>> = expected.interiors().iter().collect();
     for (index, hole) in holes.iter().enumerate() {
@@ -33,7 +38,7 @@ fn check_ring(expected: &LineString<f64>, written: &[[f64; 2]]) -> Result<(), St
     let written = coordinates(written);
     let written = open(&written);
     if expected.len() != written.len() {
-        return Err(format!("it has {} points and should have {}", written.len(), expected.len()));
+        return Err(format!("it has {} and should have {}", counted(written.len(), "point", "points"), expected.len()));
     }
     let count = expected.len();
     let off = |start: usize, backwards: bool| {
