@@ -125,7 +125,8 @@ fn cautions(job: &Job, accounts: &[ClothAccount]) -> Vec<String> {
     cautions
 }
 
-/// Cloth that is bought almost to the last thread: common practice buys a little more, no source.
+/// Cloth that is bought almost to the last thread: common practice buys a little more, no source. Where the job gives
+/// no step in which it is sold, the person asks for a length of their own anyway.
 fn nothing_to_spare(cloth: &Cloth, accounts: &[ClothAccount], units: Units) -> Option<String> {
     /// Millimetres that an end cut askew may cost.
     const LEAST: f64 = 100.0;
@@ -137,7 +138,7 @@ fn nothing_to_spare(cloth: &Cloth, accounts: &[ClothAccount], units: Units) -> O
             (bought, left) = (bought + length, left + account.left);
         }
     }
-    (bought > 0.0 && left < LEAST.max(LEAST_SHARE * bought)).then(|| {
+    (cloth.sold_by.is_some() && bought > 0.0 && left < LEAST.max(LEAST_SHARE * bought)).then(|| {
         format!(
             "cloth “{}”: of the {} to be bought, {} would be left over: nothing to spare for an end cut askew, a slip \
              of the shears or a narrow roll; think of buying more",
