@@ -1,4 +1,4 @@
-//! Outlines: curves, flattening, growing, pinked edges, and where an outline lies.
+//! Outlines: curves, flattening, growing, pinked edges, and where an outline lies; wing sections and their girth.
 //!
 //! Everything is in millimetres, in `f64`. A [`Curve`] is what a person describes (arcs stay arcs); an [`Outline`] is
 //! the polygon that the rest of the program cuts, lays and checks.
@@ -23,10 +23,12 @@ mod curve;
 mod fault;
 mod flatten;
 mod grow;
+mod integral;
 mod join;
 mod outline;
 mod pink;
 mod pose;
+mod section;
 mod segment;
 mod soundness;
 mod svg_arc;
@@ -39,6 +41,7 @@ pub use join::{Join, MITRE_LIMIT};
 pub use outline::Outline;
 pub use pink::pinked;
 pub use pose::{Pose, sin_cos_degrees};
+pub use section::{Section, SectionFault, Side};
 
 /// Largest distance, in millimetres, between a curve and the polygon that stands for it.
 ///
