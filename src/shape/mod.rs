@@ -30,6 +30,7 @@ mod pink;
 mod pose;
 mod section;
 mod segment;
+mod skin;
 mod soundness;
 mod svg_arc;
 mod svg_path;
@@ -42,6 +43,7 @@ pub use outline::Outline;
 pub use pink::pinked;
 pub use pose::{Pose, sin_cos_degrees};
 pub use section::{Section, SectionFault, Side};
+pub use skin::{Chord, FlatSkin, SpanLine, lay_skin_flat};
 
 /// Largest distance, in millimetres, between a curve and the polygon that stands for it.
 ///

@@ -91,6 +91,29 @@ impl Section {
         self.girth_between(side, self.angle(side, from), self.angle(side, to))
     }
 
+    /// How thick the trailing edge is.
+    ///
+    /// ```
+    /// use clothwright::shape::Section;
+    /// // The four-digit sections are blunt: 0.25 % of the chord where they are 12 % thick.
+    /// let blunt = Section::four_digit("0012")?.trailing_edge_thickness();
+    /// assert!((blunt - 0.00252).abs() < 1e-5);
+    /// # Ok::<(), clothwright::shape::SectionFault>(())
+    /// ```
+    pub fn trailing_edge_thickness(&self) -> f64 {
+        self.ordinate(Side::Top, 1.0) - self.ordinate(Side::Bottom, 1.0)
+    }
+
+    /// Places from the nose (0) to the trailing edge (1), close together where the surface bends most.
+    pub fn places(steps: usize) -> Vec<f64> {
+        (0..=steps)
+            .map(|step| {
+                let sin = libm::sin(PI / 2.0 * step as f64 / steps as f64);
+                if step == steps { 1.0 } else { sin * sin }
+            })
+            .collect()
+    }
+
     /// The distance from the trailing edge over the top, round the nose and along the bottom to the trailing edge; the
     /// thickness of a blunt trailing edge is not in it.
     pub fn whole_girth(&self) -> f64 {
