@@ -1,5 +1,6 @@
 //! The airframe as the person describes it: which rules hold, and the parts that are to be covered.
 
+use super::ribbed::RibbedPart;
 use super::words::Words;
 use crate::shape::Curve;
 use crate::units::{Speed, WingLoading};
@@ -129,6 +130,8 @@ pub struct Part {
 pub enum PartKind {
     /// A planar frame with a tube all round.
     Flat(FlatPart),
+    /// A surface whose ribs have a section.
+    Ribbed(RibbedPart),
 }
 
 /// A planar frame with a tube all round: a tail surface or a flat control surface.
@@ -220,6 +223,8 @@ pub enum MemberClass {
     ButtRib,
     /// Main or false rib.
     Rib,
+    /// Aft edge of the sheet that covers the nose.
+    NoseSheet,
     /// Main or false spar.
     Spar,
     /// Main lengthwise fuselage member.
@@ -289,6 +294,7 @@ impl Words for MemberClass {
         (Self::TipBow, "tip bow"),
         (Self::ButtRib, "butt rib"),
         (Self::Rib, "rib"),
+        (Self::NoseSheet, "nose sheet"),
         (Self::Spar, "spar"),
         (Self::Longeron, "longeron"),
         (Self::CrossTube, "cross tube"),

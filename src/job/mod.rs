@@ -15,6 +15,7 @@
 //! | `pinked` `pitch` | 5 mm | from memory: shears have 3/16 to 1/4 in |
 //! | part `mirrored` | false | a part is built once |
 //! | part `measured_to` | `tube outside` | what a tape over the frame measures |
+//! | part `cover`, `roll` | `top and bottom`, `better` | blankets, the roll running as has fewer seams and takes less of it |
 //! | part `sides`, `wrap` | `both`, `shared` | each side has half of the lap round the tube |
 //! | `pinked` `depth` | half the pitch | makes the edge about 41 % longer, FAA-H-8083-31 chapter 3 |
 //!
@@ -26,6 +27,7 @@ mod fault;
 mod fits;
 mod keys;
 mod keys_airframe;
+mod keys_ribbed;
 pub mod limits;
 mod model;
 mod nearest;
@@ -37,9 +39,12 @@ mod read_flat;
 mod read_job;
 mod read_outline;
 mod read_piece;
+mod read_ribbed;
 mod read_rules;
 mod reader;
+mod ribbed;
 mod schema;
+mod schema_ribbed;
 mod source;
 mod syntax;
 mod words;
@@ -52,5 +57,6 @@ pub use fault::{Also, Caution, Fault, Faults};
 pub use fits::{Miss, least_miss};
 pub use model::{Cloth, Edge, Flaw, Grain, GrainDirection, Job, Piece, Pinking, Units};
 pub use read::{ReadError, Reading, read, read_text};
+pub use ribbed::{RibbedCover, RibbedPart, Roll};
 pub use schema::schema;
 pub use words::Words;

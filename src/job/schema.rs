@@ -7,6 +7,7 @@ use serde_json::{Map, Value, json};
 
 use super::keys::{EDGES, GRAIN, GRAINS, JOB, JOINS, Key, OUTLINE, PINKED, PINKING, SHAPES, TABLES, Table};
 use super::keys_airframe::{Kind, MEMBER, OWN_FIGURE, RULES};
+use super::keys_ribbed::SECTION;
 use super::limits;
 use super::words::Words;
 use super::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
@@ -34,6 +35,8 @@ pub fn schema() -> Value {
     for (name, definition) in lengths() {
         definitions.insert(name.to_owned(), definition);
     }
+    let one_of = ["digits", "ordinates"].map(|shape| json!({ "required": [shape] }));
+    definitions[SECTION.name]["oneOf"] = json!(one_of);
     schema["$defs"] = Value::Object(definitions);
     schema["anyOf"] = json!([{ "required": ["pieces"] }, { "required": ["airframe"] }]);
     schema["dependentRequired"] = json!({ "airframe": ["rules"] });
@@ -98,11 +101,11 @@ fn lengths() -> [(&'static str, Value); 3] {
     ]
 }
 
-fn defined(name: &str) -> Value {
+pub(super) fn defined(name: &str) -> Value {
     json!({ "$ref": format!("#/$defs/{name}") })
 }
 
-fn list_of(items: Value, least: usize, most: usize) -> Value {
+pub(super) fn list_of(items: Value, least: usize, most: usize) -> Value {
     json!({ "type": "array", "items": items, "minItems": least, "maxItems": most })
 }
 

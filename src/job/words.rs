@@ -19,7 +19,9 @@ pub trait Words: Copy + PartialEq + 'static {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
+    use crate::job::{
+        ClothClass, Location, MeasuredTo, MemberClass, Method, RibbedCover, Roll, RuleFigure, Sides, Surface, Wrap,
+    };
 
     fn each_has_its_own<T: Words>() {
         let mut words = T::words();
@@ -40,5 +42,7 @@ mod tests {
         each_has_its_own::<Sides>();
         each_has_its_own::<Wrap>();
         each_has_its_own::<MemberClass>();
+        each_has_its_own::<RibbedCover>();
+        each_has_its_own::<Roll>();
     }
 }

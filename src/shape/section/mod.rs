@@ -17,6 +17,8 @@ use super::integral::integral;
 
 /// What the parts of a girth may be off together, in chords; where curvature jumps, a hundred times that.
 const GIRTH_TOLERANCE: f64 = 1e-9;
+/// Places at which the depth of a section is looked at: it is flat where it is greatest.
+const DEPTH_STEPS: usize = 100;
 /// Bisections that bring a place along the surface down to the last digits of a number.
 const BISECTIONS: u32 = 60;
 
@@ -102,6 +104,19 @@ impl Section {
     /// ```
     pub fn trailing_edge_thickness(&self) -> f64 {
         self.ordinate(Side::Top, 1.0) - self.ordinate(Side::Bottom, 1.0)
+    }
+
+    /// The greatest distance between the surfaces, square to the chord, to about a thousandth of itself.
+    ///
+    /// ```
+    /// use clothwright::shape::Section;
+    /// let depth = Section::four_digit("0012")?.greatest_depth();
+    /// assert!((depth - 0.12).abs() < 1e-4);
+    /// # Ok::<(), clothwright::shape::SectionFault>(())
+    /// ```
+    pub fn greatest_depth(&self) -> f64 {
+        let depth = |x: f64| self.ordinate(Side::Top, x) - self.ordinate(Side::Bottom, x);
+        Self::places(DEPTH_STEPS).into_iter().map(depth).fold(0.0, f64::max)
     }
 
     /// Places from the nose (0) to the trailing edge (1), close together where the surface bends most.
