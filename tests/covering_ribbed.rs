@@ -206,7 +206,7 @@ fn a_wide_piece_round_the_nose_is_lapped_there_where_the_nose_is_wide_enough() {
     let seam = &lapped.parts[0].panels[0].seams[0];
     assert_eq!((seam.kind, seam.overlap), (SeamKind::Lapped(MemberClass::LeadingEdge), 2.0 * IN));
     // Without a nose sheet nothing is known to carry the lap: then it is sewn, and at the nose that is risky.
-    let sewn = one_piece(json!({ "nose_sheet": [0.3, 0.3] }));
+    let sewn = one_piece(json!({ "nose_sheet": [0.3, 0.3], "section": plate() }));
     assert_eq!(sewn.parts[0].panels[0].seams[0].kind, SeamKind::Sewn);
     assert!(sewn.cautions.iter().any(|caution| caution.contains("AC 2-7a(1)")), "{:?}", sewn.cautions);
 }
