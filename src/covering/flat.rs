@@ -249,6 +249,11 @@ fn cautions(desk: &mut Desk, part: &Part, flat: &FlatPart, perimeter: &Perimeter
             "{name}: covering adds mass behind the hinge line; re-check the balance after covering (AC 2-5f)"
         ));
     }
+    if flat.surface == Surface::Wing {
+        desk.caution(format!(
+            "{name}: which edge of a flat wing leads is not said; all round it has the figures of the leading edge"
+        ));
+    }
     if desk.book.method() == Method::Sewn && flat.surface == Surface::ControlSurface {
         let outline = flat.outline.flatten();
         let longest = outline.map_or(0.0, |outline| outline.bounds().width().max(outline.bounds().height()));
