@@ -13,10 +13,8 @@ use crate::job::{Grain, GrainDirection, Location, Method, Part, RibbedCover, Rib
 use crate::shape::{Join, SAME_POINT, Side};
 use edges::{Edges, place};
 use roll::choose;
-use shape::{Face, Shape, nose_width, shape};
+use shape::{Face, PENCIL_LINE, Shape, nose_width, shape};
 
-/// A misfit that nobody sees or feels, in millimetres: less than the thickness of a pencil line.
-const PENCIL_LINE: f64 = 0.5;
 /// A sewn seam nearer to the nose than this part of the girth is one at the leading edge.
 const AT_THE_NOSE: f64 = 0.05;
 

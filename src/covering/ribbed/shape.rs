@@ -11,6 +11,8 @@ use crate::shape::{Chord, Curve, FlatSkin, SAME_POINT, Section, Side, SpanLine, 
 const LINES: usize = 60;
 /// What a flat edge may be straightened by, in millimetres.
 const STRAIGHT: f64 = 0.01;
+/// Thickness of a pencil line, in millimetres: what is nearer than this is the same to the eye and the hand.
+pub(super) const PENCIL_LINE: f64 = 0.5;
 /// Places nearer than this, in parts of the chord, are the same line.
 const SAME_LINE: f64 = 1e-6;
 
@@ -176,7 +178,8 @@ fn straightened(points: &[Coord<f64>]) -> Vec<Coord<f64>> {
 }
 
 fn member_lines(class: MemberClass, points: &[Coord<f64>]) -> Vec<MemberLine> {
-    straightened(points).windows(2).map(|pair| MemberLine { class, ends: [pair[0], pair[1]] }).collect()
+    let drawn = LineString::new(points.to_vec()).simplify(PENCIL_LINE).into_inner();
+    drawn.windows(2).map(|pair| MemberLine { class, ends: [pair[0], pair[1]] }).collect()
 }
 
 fn ribs(wing: &RibbedPart, chords: &[Chord], skin: &FlatSkin) -> Vec<MemberLine> {
