@@ -253,6 +253,45 @@ fn hands_share_their_pieces_where_the_faces_are_alike() {
     assert_eq!(apart, wanted.map(|name| (name.to_owned(), 1)));
 }
 
+#[test]
+fn what_fits_no_cloth_is_refused_in_words() {
+    let short = |roll: &str| job_of(json!({ "length": "2 m" }), json!({}), json!({ "section": plate(), "roll": roll }));
+    let job = short("spanwise");
+    let faults = cover(&job).unwrap_err();
+    assert_eq!(faults.len(), 1, "{faults:?}");
+    assert_eq!((faults[0].at.path.as_str(), faults[0].at.line), ("airframe[0]", 1));
+    assert!(faults[0].message.starts_with("panel \"wing, top\" fits no cloth"), "{}", faults[0].message);
+    // Along the chord strips fit, and the better way is the one that fits.
+    assert!(cover(&short("chordwise")).is_ok());
+    assert_eq!(covering(&short("better")).parts[0].panels[0].plan.grain.direction, GrainDirection::Across);
+}
+
+#[test]
+fn a_bent_member_is_drawn_once() {
+    let part = json!({ "ribs": [0, 1000, 4000], "planform": [{ "at": 0, "chord": 1400 },
+        { "at": 4000, "chord": 1000, "leading_edge": 150 }] });
+    let job = job_of(json!({}), json!({}), part);
+    let covering = covering(&job);
+    let sheet = clothwright::draw::part_sheet(&job, &covering.parts[0]);
+    let sheet = roxmltree::Document::parse(&sheet).expect("sound XML");
+    // On top and bottom each.
+    for (word, times) in [("butt rib", 2), ("rib", 4), ("nose sheet", 2)] {
+        let texts =
+            sheet.descendants().filter(|node| node.has_tag_name("text") && node.text().map(str::trim) == Some(word));
+        assert_eq!(texts.count(), times, "{word}");
+    }
+}
+
+#[test]
+fn the_wings_of_the_dunlin_can_be_covered() {
+    let text = include_str!("../examples/dunlin/wings.json");
+    let job = job::read_text("wings.json", text).expect("a sound job").job;
+    let names: Vec<(String, u32)> =
+        plan::pieces_to_cut(&job).unwrap().into_iter().map(|piece| (piece.name, piece.quantity)).collect();
+    let wanted = ["wing, top", "wing, bottom", "aileron, one piece round the nose"];
+    assert_eq!(names, wanted.map(|name| (name.to_owned(), 2)));
+}
+
 /// The area of a skin in space, as a net of triangles.
 fn area_in_space(section: &Section, side: Side, chords: [[f64; 3]; 2]) -> f64 {
     let steps = 400;

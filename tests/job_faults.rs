@@ -197,7 +197,7 @@ const TABLE: &[Row] = &[
     ("ribbed-ordinates-row-of-two", 7, 45, "[10, 5], [50, ", "airframe[0].section.ordinates[1]", "a row of ordinates has 3 entries, this one has 2"),
     ("ribbed-planform-backwards", 6, 51, "{ \"at\": 0, \"ch", "airframe[0].planform[1]", "this chord does not lie beyond the one before it"),
     ("ribbed-planform-missing", 5, 5, "{ \"name\": \"win", "airframe[0]", "a ribbed part needs the key \"planform\""),
-    ("ribbed-planform-one-chord", 6, 19, "[{ \"at\": 0, \"c", "airframe[0].planform", "a planform has 2 to 10000 entries, this one has 1"),
+    ("ribbed-planform-one-chord", 6, 19, "[{ \"at\": 0, \"c", "airframe[0].planform", "a planform has 2 to 100 entries, this one has 1"),
     ("ribbed-rib-beyond-tip", 8, 25, "4200] } ] }", "airframe[0].ribs[2]", "this rib lies beyond the planform, which goes from 0 mm to 4000 mm"),
     ("ribbed-ribs-out-of-order", 8, 25, "1500] } ] }", "airframe[0].ribs[2]", "this rib does not lie beyond the one before it"),
     ("ribbed-roll-unknown", 8, 15, "\"spanwize\" } ]", "airframe[0].roll", "\"spanwize\" is not a way for the roll to run"),

@@ -59,7 +59,7 @@ pub(super) fn ribbed(reader: &mut Reader, fields: &Fields) -> Option<RibbedPart>
 }
 
 fn planform(reader: &mut Reader, value: &Value) -> Option<Vec<Chord>> {
-    let list = reader.list(value, "a planform", (2, limits::MEMBERS), PLANFORM_HINT)?;
+    let list = reader.list(value, "a planform", (2, limits::CHORDS), PLANFORM_HINT)?;
     let read: Vec<_> = list.iter().map(|value| chord(reader, value)).collect();
     let chords = read.into_iter().collect::<Option<Vec<_>>>()?;
     let places: Vec<f64> = chords.iter().map(|chord| chord.span).collect();
@@ -135,7 +135,7 @@ fn row(reader: &mut Reader, value: &Value) -> Option<[f64; 3]> {
 }
 
 fn ribs(reader: &mut Reader, value: &Value, planform: Option<&[Chord]>) -> Option<Vec<f64>> {
-    let list = reader.list(value, "the list of ribs", (0, limits::MEMBERS), RIBS_HINT)?;
+    let list = reader.list(value, "the list of ribs", (0, limits::RIBS), RIBS_HINT)?;
     let read: Vec<_> = list.iter().map(|value| reader.length(value, SPAN)).collect();
     let places = read.into_iter().collect::<Option<Vec<_>>>()?;
     in_order(reader, list, &places, "this rib", RIBS_HINT)?;
@@ -149,7 +149,7 @@ fn ribs(reader: &mut Reader, value: &Value, planform: Option<&[Chord]>) -> Optio
 }
 
 fn spars(reader: &mut Reader, value: &Value) -> Option<Vec<f64>> {
-    let list = reader.list(value, "the list of spars", (0, limits::MEMBERS), SPARS_HINT)?;
+    let list = reader.list(value, "the list of spars", (0, limits::RIBS), SPARS_HINT)?;
     let read: Vec<_> = list.iter().map(|value| part_of_chord(reader, value, "a spar")).collect();
     let places = read.into_iter().collect::<Option<Vec<_>>>()?;
     let Some(index) = places.windows(2).position(|pair| pair[1] <= pair[0]) else { return Some(places) };

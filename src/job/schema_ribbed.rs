@@ -13,7 +13,7 @@ pub(super) fn ribbed() -> Value {
 }
 
 pub(super) fn planform() -> Value {
-    list_of(defined(CHORD.name), 2, limits::MEMBERS)
+    list_of(defined(CHORD.name), 2, limits::CHORDS)
 }
 
 pub(super) fn section() -> Value {
@@ -42,7 +42,7 @@ pub(super) fn coordinate() -> Value {
 }
 
 pub(super) fn ribs() -> Value {
-    list_of(coordinate(), 0, limits::MEMBERS)
+    list_of(coordinate(), 0, limits::RIBS)
 }
 
 pub(super) fn per_cent() -> Value {
@@ -50,7 +50,7 @@ pub(super) fn per_cent() -> Value {
 }
 
 pub(super) fn spars() -> Value {
-    list_of(per_cent(), 0, limits::MEMBERS)
+    list_of(per_cent(), 0, limits::RIBS)
 }
 
 pub(super) fn nose_sheet() -> Value {
