@@ -196,6 +196,17 @@ fn the_roll_runs_as_it_is_told() {
 }
 
 #[test]
+fn strips_as_wide_as_the_roll_can_be_laid() {
+    let roll = json!({ "width": 1780, "selvage": "1/2 in" });
+    let part = json!({ "roll": "chordwise", "planform": [{ "at": 0, "chord": 1420 }, { "at": 3600, "chord": 1420 },
+        { "at": 5950, "chord": 1010, "leading_edge": 90 }], "section": { "digits": "4415" } });
+    let job = job_of(roll, json!({}), part);
+    let worked = plan::lay(&job, "wing.json", &Budget { seed: 1, effort: 1, time: None }, &()).unwrap();
+    assert!(worked.file.unplaced.is_empty(), "{:?}", worked.file.unplaced);
+    assert!(worked.file.cloths[0].pieces.len() > 6);
+}
+
+#[test]
 fn a_wide_piece_round_the_nose_is_lapped_there_where_the_nose_is_wide_enough() {
     let one_piece = |more: Value| {
         let mut part = json!({ "cover": "one piece", "roll": "spanwise" });

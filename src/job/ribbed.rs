@@ -1,7 +1,6 @@
 //! Parts with ribs and a section: wings, ailerons, flaps, as the person describes them.
 
 use super::Surface;
-use super::words::Words;
 use crate::shape::{Chord, Section};
 
 /// A surface whose ribs have a section: a wing, an aileron, a flap.
@@ -47,14 +46,4 @@ pub enum Roll {
     Chordwise,
     /// Whichever has fewer seams, and of equals takes less of the roll.
     Better,
-}
-
-impl Words for RibbedCover {
-    const ALL: &'static [(Self, &'static str)] =
-        &[(Self::OnePiece, "one piece"), (Self::TopAndBottom, "top and bottom")];
-}
-
-impl Words for Roll {
-    const ALL: &'static [(Self, &'static str)] =
-        &[(Self::Spanwise, "spanwise"), (Self::Chordwise, "chordwise"), (Self::Better, "better")];
 }

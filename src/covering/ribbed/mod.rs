@@ -7,8 +7,8 @@ mod shape;
 
 use super::balance::{Balance, balance};
 use super::desk::Desk;
-use super::seams::{Ground, SeamKind};
-use super::{CoveredPart, Figure, Panel, PanelPlan, notch_caution};
+use super::seams::Ground;
+use super::{CoveredPart, Figure, Panel, PanelPlan, SeamKind, notch_caution};
 use crate::job::{Grain, GrainDirection, Location, Method, Part, RibbedCover, RibbedPart, RuleFigure, Surface};
 use crate::shape::{Join, SAME_POINT, Side};
 use edges::{Edges, place};
