@@ -22,7 +22,7 @@ fn read(value: &Value) -> Result<job::Reading, job::Faults> {
 }
 
 /// Beginnings of the names of fixtures whose fault no schema can say: crossings, names, fit, what a text means.
-const SAID_BY_THE_READER_ONLY: [&str; 36] = [
+const SAID_BY_THE_READER_ONLY: [&str; 45] = [
     "allowance-wrong-count",
     "cloth-unknown",
     "edge-teeth",
@@ -55,6 +55,15 @@ const SAID_BY_THE_READER_ONLY: [&str; 36] = [
     "polygon-repeated",
     "polygon-self",
     "quantity-huge-together",
+    "ribbed-ordinates-inside",
+    "ribbed-ordinates-not-to",
+    "ribbed-planform-backwards",
+    "ribbed-rib-beyond",
+    "ribbed-ribs-out",
+    "ribbed-section-camber",
+    "ribbed-section-no-thickness",
+    "ribbed-spars-out",
+    "ribbed-tip-bow",
     "rules-loading-unit",
     "rules-vne-unit",
     "rules-vne-zero",

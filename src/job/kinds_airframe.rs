@@ -14,10 +14,11 @@ pub(super) const PART_GRAINS: [&str; 3] = ["along", "across", "either"];
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Kind {
     Flat,
+    Ribbed,
 }
 
 impl Words for Kind {
-    const ALL: &'static [(Self, &'static str)] = &[(Self::Flat, "flat")];
+    const ALL: &'static [(Self, &'static str)] = &[(Self::Flat, "flat"), (Self::Ribbed, "ribbed")];
 }
 
 impl Kind {
@@ -25,6 +26,7 @@ impl Kind {
     pub fn definition(self) -> &'static str {
         match self {
             Self::Flat => "flat_part",
+            Self::Ribbed => "ribbed_part",
         }
     }
 }

@@ -19,6 +19,12 @@ pub const PARTS: usize = 1_000;
 /// Most members of one part.
 pub const MEMBERS: usize = 10_000;
 
+/// Most chords of one planform.
+pub const CHORDS: usize = 100;
+
+/// Most ribs of one part, and most spars.
+pub const RIBS: usize = 1_000;
+
 /// Most figures that a job may give in place of the rules'.
 pub const OWN_FIGURES: usize = 1_000;
 

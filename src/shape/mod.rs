@@ -1,4 +1,4 @@
-//! Outlines: curves, flattening, growing, pinked edges, and where an outline lies.
+//! Outlines: curves, flattening, growing, pinked edges, and where an outline lies; wing sections and their girth.
 //!
 //! Everything is in millimetres, in `f64`. A [`Curve`] is what a person describes (arcs stay arcs); an [`Outline`] is
 //! the polygon that the rest of the program cuts, lays and checks.
@@ -23,12 +23,15 @@ mod curve;
 mod fault;
 mod flatten;
 mod grow;
+mod integral;
 mod join;
 mod outline;
 mod pink;
 mod pose;
 mod rings;
+mod section;
 mod segment;
+mod skin;
 mod soundness;
 mod svg_arc;
 mod svg_path;
@@ -40,6 +43,8 @@ pub use join::{Join, MITRE_LIMIT};
 pub use outline::Outline;
 pub use pink::pinked;
 pub use pose::{Pose, sin_cos_degrees};
+pub use section::{Section, SectionFault, Side};
+pub use skin::{Chord, FlatSkin, SpanLine, lay_skin_flat};
 
 /// Largest distance, in millimetres, between a curve and the polygon that stands for it.
 ///
