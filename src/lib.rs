@@ -14,7 +14,7 @@
 //! | [`plan`] | the whole job worked out: the pieces, the lay, what to buy, what is left |
 //! | [`nest`] | outlines onto cloth; nothing of aircraft |
 //! | [`job`] | what the person wrote, and what is wrong with it |
-//! | [`shape`] | outlines: curves, flattening, growing, pinked edges |
+//! | [`shape`] | outlines: curves, flattening, growing, pinked edges, unrolling |
 //! | [`units`] | lengths; millimetres inside |
 //!
 //! # From a job to a sheet

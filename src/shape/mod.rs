@@ -1,4 +1,4 @@
-//! Outlines: curves, flattening, growing, pinked edges, and where an outline lies.
+//! Outlines: curves, flattening, growing, pinked edges, unrolling, and where an outline lies.
 //!
 //! Everything is in millimetres, in `f64`. A [`Curve`] is what a person describes (arcs stay arcs); an [`Outline`] is
 //! the polygon that the rest of the program cuts, lays and checks.
@@ -29,8 +29,10 @@ mod pink;
 mod pose;
 mod segment;
 mod soundness;
+mod space;
 mod svg_arc;
 mod svg_path;
+mod unroll;
 
 pub use curve::{Curve, PathFault};
 pub use fault::{OutlineFault, Place, RingRole};
@@ -39,6 +41,8 @@ pub use join::{Join, MITRE_LIMIT};
 pub use outline::Outline;
 pub use pink::pinked;
 pub use pose::{Pose, sin_cos_degrees};
+pub use space::SpacePoint;
+pub use unroll::{Distances, UnrollFault, Unrolled, unroll, unroll_strip};
 
 /// Largest distance, in millimetres, between a curve and the polygon that stands for it.
 ///
