@@ -12,6 +12,7 @@
 //! | [`draw`] | a plan turned into things to look at: the sheet of each cloth, the cut list |
 //! | [`verify`] | whether a lay is what it claims to be; shares no collision code with the engine |
 //! | [`plan`] | the whole job worked out: the pieces, the lay, what to buy, what is left |
+//! | [`covering`] | the airframe and the rules, turned into panels |
 //! | [`nest`] | outlines onto cloth; nothing of aircraft |
 //! | [`job`] | what the person wrote, and what is wrong with it |
 //! | [`shape`] | outlines: curves, flattening, growing, pinked edges, unrolling |
@@ -55,6 +56,7 @@
 //! ```
 
 pub mod cli;
+pub mod covering;
 pub mod draw;
 pub mod job;
 pub mod nest;

@@ -1,10 +1,14 @@
-//! Lengths: millimetres inside, `"3-1/2 in"` or `"90 cm"` at the door.
+//! Lengths: millimetres inside, `"3-1/2 in"` or `"90 cm"` at the door; and the speeds and wing loadings of the rules.
 //!
 //! Each unit is a whole number of millimetres over a whole number, so that `"3-1/2 in"` is exactly 88.9 mm and no
 //! rounding creeps in on the way. Factors: NIST Special Publication 811 (2008), appendix B.8 (inch 25.4 mm, foot
 //! 304.8 mm, yard 914.4 mm, all exact).
 
+mod quantities;
+
 use thiserror::Error;
+
+pub use quantities::{Speed, WingLoading};
 
 /// The unit of plain numbers in the job, and of lengths shown to the person.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,7 +25,7 @@ pub enum Units {
     Ft,
 }
 
-/// What is wrong with a text that should have been a length.
+/// What is wrong with a text that should have been a length or another quantity.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 #[error("{message}")]
 pub struct LengthFault {

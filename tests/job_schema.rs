@@ -22,13 +22,18 @@ fn read(value: &Value) -> Result<job::Reading, job::Faults> {
 }
 
 /// Beginnings of the names of fixtures whose fault no schema can say: crossings, names, fit, what a text means.
-const SAID_BY_THE_READER_ONLY: [&str; 25] = [
+const SAID_BY_THE_READER_ONLY: [&str; 36] = [
     "allowance-wrong-count",
     "cloth-unknown",
     "edge-teeth",
+    "figure-blank",
+    "figure-twice",
     "fit-",
+    "flat-hole",
+    "flat-tube-count",
     "gap-too-long", // in metres; the schema's greatest length is in millimetres
     "grain-free",
+    "hinge-no-length",
     "hole-",
     "holes-",
     "key-twice", // lost when the text becomes a value
@@ -36,10 +41,13 @@ const SAID_BY_THE_READER_ONLY: [&str; 25] = [
     "length-tiny",
     "length-unknown-unit",
     "length-wrong-order",
+    "member-no-length",
     "name-line-break",
     "name-twice",
     "offcut-",
     "outline-ring-inside",
+    "part-cloth-unknown",
+    "part-name-twice",
     "path-not-path",
     "path-open",
     "path-self",
@@ -47,6 +55,9 @@ const SAID_BY_THE_READER_ONLY: [&str; 25] = [
     "polygon-repeated",
     "polygon-self",
     "quantity-huge-together",
+    "rules-loading-unit",
+    "rules-vne-unit",
+    "rules-vne-zero",
     "selvage-eats",
 ];
 

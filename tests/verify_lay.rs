@@ -54,6 +54,8 @@ fn job() -> Job {
             piece("strip", rect(600.0, 30.0), 1, GrainDirection::Along),
             piece("panel", rect(900.0, 500.0), 1, GrainDirection::Either),
         ],
+        rules: None,
+        airframe: Vec::new(),
     }
 }
 

@@ -3,11 +3,12 @@
 use std::io::{self, Write};
 use std::path::PathBuf;
 
+use crate::covering::cover;
 use crate::job::{self, Edge, GrainDirection, Job, Piece};
-use crate::plan::{area, pieces_to_cut};
+use crate::plan::{PlanFault, area, pieces_with};
 
 use super::exit::{Exit, Stop};
-use super::messages;
+use super::{covered, messages};
 
 /// Flags of `check`.
 #[derive(Debug, clap::Args)]
@@ -19,20 +20,21 @@ pub(super) struct Args {
 /// Checks a job.
 pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     let reading = job::read(&args.job)?;
-    let cautions: Vec<String> = reading
+    let covering = cover(&reading.job).map_err(PlanFault::from)?;
+    let read: Vec<String> = reading
         .cautions
         .iter()
         .map(|caution| format!("{} (line {}, column {})", caution.message, caution.line, caution.column))
         .collect();
-    messages::cautions(&cautions);
+    messages::cautions(&read.iter().chain(&covering.cautions).collect::<Vec<_>>());
     let mut out = io::stdout().lock();
-    print(&mut out, &reading.job)?;
+    print(&mut out, &reading.job, &pieces_with(&reading.job, &covering))?;
+    covered::print(&mut out, &reading.job, &covering)?;
     out.flush()?;
     Ok(Exit::Done)
 }
 
-fn print(out: &mut impl Write, job: &Job) -> io::Result<()> {
-    let pieces = pieces_to_cut(job);
+fn print(out: &mut impl Write, job: &Job, pieces: &[Piece]) -> io::Result<()> {
     let copies = |test: &dyn Fn(&Piece) -> bool| -> u64 {
         pieces.iter().filter(|piece| test(piece)).map(|piece| u64::from(piece.quantity)).sum()
     };

@@ -1,6 +1,7 @@
 //! The command line: one file a command. It prints, asks and shows progress, and has no knowledge of the trade.
 
 mod check;
+mod covered;
 mod exit;
 mod interrupt;
 mod lay;

@@ -5,8 +5,9 @@ use std::path::PathBuf;
 
 use serde::Serialize;
 
+use crate::covering::cover;
 use crate::job::{self, Job};
-use crate::plan::{PieceRow, area, piece_table, size};
+use crate::plan::{PieceRow, PlanFault, area, piece_table, pieces_with, size};
 
 use super::exit::{Exit, Stop};
 use super::messages;
@@ -33,8 +34,10 @@ struct PieceList<'a> {
 /// Lists the pieces of a job.
 pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     let reading = job::read(&args.job)?;
-    messages::cautions(&reading.cautions.iter().map(|caution| &caution.message).collect::<Vec<_>>());
-    let rows = piece_table(&reading.job);
+    let covering = cover(&reading.job).map_err(PlanFault::from)?;
+    let cautions = reading.cautions.iter().map(|caution| &caution.message).chain(&covering.cautions);
+    messages::cautions(&cautions.collect::<Vec<_>>());
+    let rows = piece_table(&reading.job, pieces_with(&reading.job, &covering));
     let mut out = io::BufWriter::new(io::stdout().lock());
     if args.json {
         let list = PieceList { format: 1, job: &reading.job.name, pieces: &rows };

@@ -16,7 +16,7 @@ pub(super) struct Hull {
 
 /// How a piece misses a cloth at the turn where it misses it least, in millimetres.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Miss {
+pub struct Miss {
     /// What the piece needs across the roll.
     pub across: f64,
     /// What the piece needs along it.
@@ -52,6 +52,13 @@ pub(super) fn room(cloth: &Cloth) -> [f64; 2] {
         (first, last) = (first.max(low.x), last.min(high.x));
     }
     [upper - lower, last - first]
+}
+
+/// How a cut outline misses the cloth that it misses least, at its best allowed turn, and which of the cloths that is;
+/// `None` where there is no cloth. An offcut counts as the rectangle round its outline.
+pub fn least_miss(cut: &Outline, grain: &Grain, cloths: &[&Cloth]) -> Option<(usize, Miss)> {
+    let rooms: Vec<[f64; 2]> = cloths.iter().map(|cloth| room(cloth)).collect();
+    Hull::of(cut).least_miss(grain, &rooms)
 }
 
 /// From and to which turn a piece of that grain may be laid, in degrees.

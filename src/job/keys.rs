@@ -3,6 +3,7 @@
 
 use serde_json::Value;
 
+use super::keys_airframe::{FLAT_PART, MEMBER, OWN_FIGURE, RULES};
 use super::schema as kind;
 
 /// A key of an object in the job file.
@@ -15,11 +16,11 @@ pub(super) struct Key {
     pub schema: fn() -> Value,
 }
 
-const fn must(name: &'static str, schema: fn() -> Value, about: &'static str) -> Key {
+pub(super) const fn must(name: &'static str, schema: fn() -> Value, about: &'static str) -> Key {
     Key { name, required: true, about, schema }
 }
 
-const fn may(name: &'static str, schema: fn() -> Value, about: &'static str) -> Key {
+pub(super) const fn may(name: &'static str, schema: fn() -> Value, about: &'static str) -> Key {
     Key { name, required: false, about, schema }
 }
 
@@ -36,7 +37,7 @@ pub(super) struct Table {
 pub(super) static JOB: Table = Table {
     what: "a job",
     name: "job",
-    about: "A covering job: the cloth that there is and the pieces to cut from it.",
+    about: "A covering job: the cloth that there is, and the airframe to cover with it or the pieces to cut from it.",
     keys: &[
         must("format", kind::format, "Version of this file format. Always 1."),
         must("units", kind::units, "The unit of every plain number that is a length: mm, cm, m, in or ft."),
@@ -48,7 +49,9 @@ pub(super) static JOB: Table = Table {
             "Free distance between the cut lines of two pieces. Without it, 0: cut lines may touch.",
         ),
         must("cloth", kind::cloths, "The rolls, bolts and offcuts that pieces may be cut from."),
-        must("pieces", kind::pieces, "The pieces to cut."),
+        may("rules", kind::rules, "Which covering rules hold; an airframe needs them."),
+        may("airframe", kind::airframe, "The parts to be covered; their panels are worked out by the rules."),
+        may("pieces", kind::pieces, "Pieces to cut that you give yourself, beside the panels of the airframe."),
     ],
 };
 
@@ -197,7 +200,8 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 8] = [&JOB, &CLOTH, &FLAW, &PIECE, &PINKED, &PINKING, &GRAIN, &OUTLINE];
+pub(super) static TABLES: [&Table; 12] =
+    [&JOB, &CLOTH, &FLAW, &PIECE, &PINKED, &PINKING, &GRAIN, &OUTLINE, &RULES, &OWN_FIGURE, &FLAT_PART, &MEMBER];
 
 /// Words for how an allowance turns a corner.
 pub(super) const JOINS: [&str; 2] = ["mitred", "round"];

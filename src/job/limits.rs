@@ -13,6 +13,15 @@ pub const CLOTHS: usize = 1_000;
 /// Most entries in the list of pieces.
 pub const PIECES: usize = 10_000;
 
+/// Most parts of an airframe.
+pub const PARTS: usize = 1_000;
+
+/// Most members of one part.
+pub const MEMBERS: usize = 10_000;
+
+/// Most figures that a job may give in place of the rules'.
+pub const OWN_FIGURES: usize = 1_000;
+
 /// Most copies of all pieces together.
 pub const COPIES: u32 = 100_000;
 

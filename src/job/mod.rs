@@ -13,29 +13,44 @@
 //! | piece `grain` | `either` | warp or fill parallel to the line of flight, AC 43.13-1B paragraph 2-8 |
 //! | piece `flip` | true | matters only on cloth with `faces_alike` |
 //! | `pinked` `pitch` | 5 mm | from memory: shears have 3/16 to 1/4 in |
+//! | part `mirrored` | false | a part is built once |
+//! | part `measured_to` | `tube outside` | what a tape over the frame measures |
+//! | part `sides`, `wrap` | `both`, `shared` | each side has half of the lap round the tube |
 //! | `pinked` `depth` | half the pitch | makes the edge about 41 % longer, FAA-H-8083-31 chapter 3 |
 //!
 //! A piece that may lie on the bias or at any angle is taken with a caution, since off-grain cutting needs the maker's
 //! plans or approval, bias tape round curves apart.
 
+mod airframe;
 mod fault;
 mod fits;
 mod keys;
+mod keys_airframe;
 pub mod limits;
 mod model;
 mod nearest;
 mod outline_fault;
 mod read;
+mod read_airframe;
 mod read_cloth;
+mod read_flat;
 mod read_job;
 mod read_outline;
 mod read_piece;
+mod read_rules;
 mod reader;
 mod schema;
 mod source;
 mod syntax;
+mod words;
 
+pub use airframe::{
+    ClothClass, FlatPart, Location, MeasuredTo, Member, MemberClass, Method, OwnFigure, Part, PartKind, RuleFigure,
+    Rules, Sides, Spot, Surface, Wrap,
+};
 pub use fault::{Also, Caution, Fault, Faults};
+pub use fits::{Miss, least_miss};
 pub use model::{Cloth, Edge, Flaw, Grain, GrainDirection, Job, Piece, Pinking, Units};
 pub use read::{ReadError, Reading, read, read_text};
 pub use schema::schema;
+pub use words::Words;

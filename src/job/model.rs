@@ -1,5 +1,6 @@
 //! A job that has been read and found sound: lengths in millimetres, outlines as curves.
 
+use super::airframe::{Part, Rules};
 use crate::shape::Curve;
 pub use crate::units::Units;
 
@@ -14,8 +15,12 @@ pub struct Job {
     pub gap: f64,
     /// The cloths.
     pub cloth: Vec<Cloth>,
-    /// The pieces.
+    /// The pieces that the person gives; what else is cut follows from the airframe.
     pub pieces: Vec<Piece>,
+    /// Which covering rules hold.
+    pub rules: Option<Rules>,
+    /// The parts to be covered; without rules there are none.
+    pub airframe: Vec<Part>,
     /// What the person noted about the job.
     pub note: Option<String>,
 }

@@ -1,17 +1,20 @@
-//! Reads the whole job: its own keys, its cloths, its pieces, and what must hold between them.
+//! Reads the whole job: its own keys, its cloths, its rules and parts, its pieces, and what must hold between them.
 
 use std::path::Path;
 
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::{Range, Ranged};
 
+use super::airframe::Part;
 use super::fits::{Hull, room};
 use super::keys::JOB;
 use super::limits;
 use super::model::{Cloth, Job, Piece};
 use super::nearest::one_of;
+use super::read_airframe::part;
 use super::read_cloth::cloth;
 use super::read_piece::{ClothNames, piece};
+use super::read_rules::rules;
 use super::reader::{Fields, Reader, Sort};
 use crate::units::Units;
 use crate::verify::TOLERANCE;
@@ -21,6 +24,7 @@ const GAP: Sort = Sort {
     hint: "write the free distance between cut lines, for example \"5 mm\"; 0 lets them touch",
 };
 const CLOTHS_HINT: &str = "write for example [{ \"name\": \"roll\", \"width\": 1780 }]";
+const PARTS_HINT: &str = "write for example [{ \"name\": \"rudder\", \"kind\": \"flat\", … }]";
 const PIECES_HINT: &str =
     "write for example [{ \"name\": \"doily\", \"outline\": { \"circle\": 165 }, \"quantity\": 24 }]";
 
@@ -35,7 +39,9 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
     let gap = fields.get("gap").map_or(Some(0.0), |value| reader.length_or_zero(value, GAP));
 
     let cloth = cloths(reader, &fields);
-    let pieces = pieces(reader, &fields, &cloth);
+    let rules = fields.get("rules").map_or(Some(None), |value| rules(reader, value).map(Some));
+    let airframe = airframe(reader, opening(tree), &fields, &cloth);
+    let pieces = pieces(reader, opening(tree), &fields, &cloth);
     if let (Some(_), Some(cloths)) = (units, cloth.read.iter().map(Option::as_ref).collect::<Option<Vec<_>>>()) {
         let cloths: Vec<_> = cloths.into_iter().map(|cloth| (cloth, room(cloth))).collect();
         for (value, piece) in entries(&fields, "pieces").iter().zip(&pieces) {
@@ -51,8 +57,15 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         gap: gap?,
         cloth: cloth.read.into_iter().collect::<Option<_>>()?,
         pieces: pieces.into_iter().collect::<Option<_>>()?,
+        rules: rules?,
+        airframe: airframe?,
         note: note?.map(str::to_owned),
     })
+}
+
+/// The opening bracket of a value.
+fn opening(value: &Value) -> Range {
+    Range { start: value.start(), end: value.start() + 1 }
 }
 
 fn file_stem(name: &str) -> String {
@@ -100,21 +113,38 @@ fn cloths(reader: &mut Reader, fields: &Fields) -> Cloths {
     }
 }
 
-fn pieces(reader: &mut Reader, fields: &Fields, cloths: &Cloths) -> Vec<Option<Piece>> {
-    let list = fields
-        .get("pieces")
-        .and_then(|value| reader.list(value, "the list of pieces", (1, limits::PIECES), PIECES_HINT));
-    let Some(list) = list else { return vec![None] };
+fn airframe(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Option<Vec<Part>> {
+    let Some(value) = fields.get("airframe") else { return Some(Vec::new()) };
+    if fields.get("rules").is_none() && !fields.strangers {
+        let message = "a job with an \"airframe\" needs the key \"rules\"";
+        let hint = "add \"rules\": { \"method\": \"doped\", \"vne\": \"120 mph\", \"wing_loading\": \"8 lb/ft2\" }";
+        reader.fault(&brace, message, hint);
+    }
+    let list = reader.list(value, "the list of parts", (1, limits::PARTS), PARTS_HINT)?;
+    let known = ClothNames { names: &cloths.names, complete: cloths.complete };
+    let parts: Vec<_> = list.iter().enumerate().map(|(index, value)| part(reader, value, index, &known)).collect();
+    unlike_names(reader, &names(list), "part", "give each its own name, or use \"mirrored\" for left and right");
+    parts.into_iter().collect()
+}
+
+fn pieces(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Vec<Option<Piece>> {
+    let Some(value) = fields.get("pieces") else {
+        if fields.get("airframe").is_none() && !fields.strangers {
+            let hint = "give the parts to be covered as \"airframe\", or what to cut as \"pieces\"";
+            reader.fault(&brace, "a job needs the key \"pieces\" or \"airframe\"", hint);
+        }
+        return Vec::new();
+    };
+    let Some(list) = reader.list(value, "the list of pieces", (1, limits::PIECES), PIECES_HINT) else {
+        return vec![None];
+    };
     let known = ClothNames { names: &cloths.names, complete: cloths.complete };
     let pieces: Vec<_> = list.iter().map(|value| piece(reader, value, &known)).collect();
     unlike_names(reader, &names(list), "piece", "give each its own name, or use \"quantity\" for several alike");
     let copies: u64 = pieces.iter().flatten().map(|piece| u64::from(piece.quantity)).sum();
-    if let Some(value) = fields.get("pieces")
-        && copies > u64::from(limits::COPIES)
-    {
-        let bracket = Range { start: value.start(), end: value.start() + 1 };
+    if copies > u64::from(limits::COPIES) {
         let message = format!("the pieces come to {copies} copies, {} is the most", limits::COPIES);
-        reader.fault(&bracket, message, "look at each \"quantity\", or split the job");
+        reader.fault(&opening(value), message, "look at each \"quantity\", or split the job");
     }
     pieces
 }

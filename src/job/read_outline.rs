@@ -108,7 +108,7 @@ fn two_sizes(reader: &mut Reader, value: &Value, what: [&'static str; 2], hint: 
     Some([first?, second?])
 }
 
-fn point(reader: &mut Reader, value: &Value) -> Option<[f64; 2]> {
+pub(super) fn point(reader: &mut Reader, value: &Value) -> Option<[f64; 2]> {
     let list = reader.list(value, "a point", (2, 2), COORDINATE.hint)?;
     let x = reader.length(&list[0], COORDINATE);
     let y = reader.length(&list[1], COORDINATE);

@@ -164,7 +164,8 @@ fn tolerance(reader: &mut Reader, value: &Value) -> Option<f64> {
     None
 }
 
-fn cloth_names(reader: &mut Reader, value: &Value, cloths: &ClothNames) -> Option<Vec<String>> {
+/// The cloths that something may be cut from.
+pub(super) fn cloth_names(reader: &mut Reader, value: &Value, cloths: &ClothNames) -> Option<Vec<String>> {
     let hint = "write the name of a cloth, or a list of names; leave \"cloth\" out where any cloth will do";
     let written = match value {
         Value::StringLit(_) => std::slice::from_ref(value),

@@ -7,11 +7,13 @@
 use jsonc_parser::ast::{ObjectProp, Value};
 use jsonc_parser::common::{Range, Ranged};
 
+use super::airframe::Spot;
 use super::fault::Findings;
 use super::keys::{Key, TABLES, Table};
 use super::limits;
 use super::nearest::{nearest, one_of, quoted};
 use super::source::Source;
+use super::words::Words;
 use crate::units::{Units, parse_length};
 
 /// Reads one file.
@@ -219,6 +221,18 @@ impl Reader<'_> {
             self.fault(&value.range(), format!("{} is not {what}", quoted(text)), hint);
         }
         found.copied()
+    }
+
+    /// One of the words of a choice.
+    pub fn choice<T: Words>(&mut self, value: &Value, what: &str) -> Option<T> {
+        let word = self.word(value, what, &T::words())?;
+        T::ALL.iter().find(|(_, known)| *known == word).map(|(choice, _)| *choice)
+    }
+
+    /// Where a value stands, for what is found wrong with it later.
+    pub fn spot(&self, at: &impl Ranged, path: String) -> Spot {
+        let place = self.source.place(at.range().start);
+        Spot { path, line: place.line, column: place.column }
     }
 
     /// `true` or `false`.

@@ -6,7 +6,10 @@
 use serde_json::{Map, Value, json};
 
 use super::keys::{EDGES, GRAIN, GRAINS, JOB, JOINS, Key, OUTLINE, PINKED, PINKING, SHAPES, TABLES, Table};
+use super::keys_airframe::{Kind, MEMBER, OWN_FIGURE, RULES};
 use super::limits;
+use super::words::Words;
+use super::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
 use crate::units::Units;
 
 /// The JSON Schema of the job file.
@@ -32,6 +35,8 @@ pub fn schema() -> Value {
         definitions.insert(name.to_owned(), definition);
     }
     schema["$defs"] = Value::Object(definitions);
+    schema["anyOf"] = json!([{ "required": ["pieces"] }, { "required": ["airframe"] }]);
+    schema["dependentRequired"] = json!({ "airframe": ["rules"] });
     schema
 }
 
@@ -211,4 +216,80 @@ pub(super) fn grain_direction() -> Value {
 
 pub(super) fn tolerance() -> Value {
     json!({ "type": "number", "minimum": 0, "maximum": 45 })
+}
+
+pub(super) fn rules() -> Value {
+    defined(RULES.name)
+}
+
+pub(super) fn method() -> Value {
+    json!({ "enum": Method::words() })
+}
+
+pub(super) fn speed() -> Value {
+    json!({ "type": "string", "pattern": "^\\s*[0-9.]+\\s*[a-zA-Z]", "examples": ["120 mph", "104 kn", "193 km/h"] })
+}
+
+pub(super) fn wing_loading() -> Value {
+    json!({ "type": "string", "pattern": "^\\s*[0-9.]+\\s*[a-zA-Z]", "examples": ["8 lb/ft2", "39 kg/m2"] })
+}
+
+pub(super) fn cloth_class() -> Value {
+    json!({ "enum": ClothClass::words() })
+}
+
+pub(super) fn own_figures() -> Value {
+    list_of(defined(OWN_FIGURE.name), 0, limits::OWN_FIGURES)
+}
+
+pub(super) fn rule_figure() -> Value {
+    json!({ "enum": RuleFigure::words() })
+}
+
+pub(super) fn location() -> Value {
+    json!({ "enum": Location::words() })
+}
+
+/// One schema for each kind of part.
+pub(super) fn airframe() -> Value {
+    let kinds: Vec<Value> = Kind::ALL.iter().map(|(kind, _)| defined(kind.table().name)).collect();
+    list_of(json!({ "anyOf": kinds }), 1, limits::PARTS)
+}
+
+pub(super) fn flat() -> Value {
+    json!({ "const": Kind::Flat.word() })
+}
+
+/// A flat part may belong to anything but the fuselage.
+pub(super) fn flat_surface() -> Value {
+    let words: Vec<&str> = Surface::words().into_iter().filter(|word| *word != Surface::Fuselage.word()).collect();
+    json!({ "enum": words })
+}
+
+pub(super) fn tubes() -> Value {
+    json!({ "anyOf": [size(), list_of(size(), 1, limits::POINTS)] })
+}
+
+pub(super) fn measured_to() -> Value {
+    json!({ "enum": MeasuredTo::words() })
+}
+
+pub(super) fn sides() -> Value {
+    json!({ "enum": Sides::words() })
+}
+
+pub(super) fn wrap() -> Value {
+    json!({ "enum": Wrap::words() })
+}
+
+pub(super) fn members() -> Value {
+    list_of(defined(MEMBER.name), 0, limits::MEMBERS)
+}
+
+pub(super) fn member_class() -> Value {
+    json!({ "enum": MemberClass::words() })
+}
+
+pub(super) fn two_points() -> Value {
+    list_of(point(), 2, 2)
 }

@@ -2,13 +2,23 @@
 
 use serde::Serialize;
 
+use crate::covering::{Covering, cover};
 use crate::job::{Job, Piece};
 
-use super::{edge_words, grain_words};
+use super::{PlanFault, edge_words, grain_words};
 
-/// Every piece to cut, in the order of the job.
-pub fn pieces_to_cut(job: &Job) -> Vec<Piece> {
-    job.pieces.clone()
+/// Every piece to cut: those that the job gives, in its order, then the panels of its airframe.
+///
+/// # Errors
+/// [`PlanFault::Covering`] where the airframe cannot be covered.
+pub fn pieces_to_cut(job: &Job) -> Result<Vec<Piece>, PlanFault> {
+    Ok(pieces_with(job, &cover(job)?))
+}
+
+/// As [`pieces_to_cut`], for a covering that is already worked out.
+pub fn pieces_with(job: &Job, covering: &Covering) -> Vec<Piece> {
+    let given = job.pieces.iter().cloned();
+    given.chain(covering.pieces(job)).collect()
 }
 
 /// A line of the table of pieces. Lengths in millimetres, areas in square millimetres.
@@ -36,8 +46,8 @@ pub struct PieceRow {
     pub source: Option<String>,
 }
 
-/// The table of the pieces, one line a piece, in the order of the job.
-pub fn piece_table(job: &Job) -> Vec<PieceRow> {
+/// The table of pieces to cut, one line a piece, in their order.
+pub fn piece_table(job: &Job, pieces: Vec<Piece>) -> Vec<PieceRow> {
     let row = |piece: Piece| {
         let bounds = piece.cut.bounds();
         PieceRow {
@@ -53,5 +63,5 @@ pub fn piece_table(job: &Job) -> Vec<PieceRow> {
             source: piece.source,
         }
     };
-    pieces_to_cut(job).into_iter().map(row).collect()
+    pieces.into_iter().map(row).collect()
 }

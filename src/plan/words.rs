@@ -72,6 +72,14 @@ pub fn mass(grams: f64, units: Units) -> String {
     }
 }
 
+/// The moment of a mass about a line, from gram-millimetres: `1.24 kg·m`, `2.73 lb·in`.
+pub fn moment(gram_mm: f64, units: Units) -> String {
+    match units {
+        Units::In | Units::Ft => format!("{:.3} lb·in", gram_mm / POUND / 25.4),
+        _ => format!("{:.4} kg·m", gram_mm * 1e-6),
+    }
+}
+
 /// A share as `18.7 %`.
 pub fn percent(share: f64) -> String {
     format!("{:.1} %", share * 100.0 + 0.0)
@@ -98,6 +106,9 @@ mod tests {
         assert_eq!(mass(453.592_37, Units::Ft), "1.00 lb");
         assert_eq!(mass(850.4, Units::Mm), "850 g");
         assert_eq!(mass(999.7, Units::Mm), "1.00 kg");
+        // 1 lb at 1 in, by the same factors.
+        assert_eq!(moment(453.592_37 * 25.4, Units::In), "1.000 lb·in");
+        assert_eq!(moment(250.0 * 160.0, Units::Mm), "0.0400 kg·m");
         assert_eq!(edge_words(Edge::Pinked(Pinking { pitch: 5.0, depth: 3.0 }), Units::Mm), "pinked 5 × 3 mm");
     }
 }

@@ -2,15 +2,18 @@
 
 use thiserror::Error;
 
+use crate::covering::{Covering, CoveringFault, cover};
 use crate::job::{Job, Piece};
 use crate::nest::{self, Budget, Ending, TaskFault, Watch};
 use crate::shape::OutlineFault;
 
-use super::{ClothAccount, LayFile, Purchase, account, pieces_to_cut, record, task};
+use super::{ClothAccount, LayFile, Purchase, account, pieces_with, record, task};
 
 /// A lay with all that follows from it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WorkedLay {
+    /// What covers the airframe.
+    pub covering: Covering,
     /// The pieces that were to be laid.
     pub pieces: Vec<Piece>,
     /// The lay as it is written.
@@ -40,12 +43,26 @@ pub enum PlanFault {
         /// Name that was asked for.
         cloth: String,
     },
+    /// The airframe cannot be covered.
+    #[error("{}", in_lines(.0))]
+    Covering(Vec<CoveringFault>),
     /// The engine cannot work on it.
     #[error("the pieces cannot be laid: {why}")]
     Task {
         /// Why, with the names of the job.
         why: String,
     },
+}
+
+impl From<Vec<CoveringFault>> for PlanFault {
+    fn from(faults: Vec<CoveringFault>) -> Self {
+        Self::Covering(faults)
+    }
+}
+
+fn in_lines(faults: &[CoveringFault]) -> String {
+    let lines: Vec<String> = faults.iter().map(|fault| format!("  {fault}")).collect();
+    format!("the airframe cannot be covered:\n{}", lines.join("\n"))
 }
 
 /// Lays the pieces of a job onto its cloths.
@@ -57,7 +74,8 @@ pub enum PlanFault {
 /// [`PlanFault`] when the job makes no task for the engine. A piece without a place is no error; see
 /// [`LayFile::unplaced`].
 pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Result<WorkedLay, PlanFault> {
-    let pieces = pieces_to_cut(job);
+    let covering = cover(job)?;
+    let pieces = pieces_with(job, &covering);
     let answer = nest::lay(&task(job, &pieces)?, budget, watch).map_err(|fault| named(job, &pieces, &fault))?;
     let mut file = record(job, &pieces, &answer, job_path, budget, Vec::new());
     let accounts: Vec<ClothAccount> = answer
@@ -66,8 +84,8 @@ pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Res
         .zip(&file.cloths)
         .map(|(lay, laid)| account(&job.cloth[lay.cloth], laid, &pieces))
         .collect();
-    file.cautions = cautions(job, &accounts);
-    Ok(WorkedLay { pieces, file, accounts, ending: answer.ending })
+    file.cautions = covering.cautions.iter().cloned().chain(cautions(job, &accounts)).collect();
+    Ok(WorkedLay { covering, pieces, file, accounts, ending: answer.ending })
 }
 
 /// The engine knows indices, the person knows names.

@@ -125,6 +125,18 @@ impl Curve {
         Self { outer: moved(&self.outer), holes: self.holes.iter().map(moved).collect() }
     }
 
+    /// The same curve seen from the other side: `y` becomes `-y`. Its edges keep their order.
+    ///
+    /// ```
+    /// use clothwright::shape::Curve;
+    /// let corner = Curve::polygon(&[[0.0, 0.0], [120.0, 0.0], [0.0, 90.0]], &[]).mirrored();
+    /// assert_eq!(corner.to_svg_path_data(), "M 0 0 L 120 0 L 0 -90 L 0 0 Z");
+    /// ```
+    pub fn mirrored(&self) -> Self {
+        let mirrored = |ring: &Vec<Segment>| ring.iter().map(Segment::mirrored).collect();
+        Self { outer: mirrored(&self.outer), holes: self.holes.iter().map(mirrored).collect() }
+    }
+
     /// Area in square millimetres of the curve itself, holes left out.
     pub fn area(&self) -> f64 {
         let holes: f64 = self.holes.iter().map(|hole| double_area(hole).abs()).sum();

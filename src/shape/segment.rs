@@ -162,6 +162,23 @@ impl Segment {
         }
     }
 
+    /// The same segment with every `y` negated.
+    pub fn mirrored(&self) -> Self {
+        let point = |p: Point| Point::new(p.x, 0.0 - p.y);
+        let vector = |v: Vec2| Vec2::new(v.x, 0.0 - v.y);
+        match *self {
+            Self::Line(line) => Self::line(point(line.p0), point(line.p1)),
+            Self::Cubic(c) => Self::Cubic(CubicBez::new(point(c.p0), point(c.p1), point(c.p2), point(c.p3))),
+            Self::Arc(arc) => Self::Arc(Arc {
+                centre: point(arc.centre),
+                across: vector(arc.across),
+                along: vector(arc.along),
+                ends: arc.ends.map(point),
+                ..arc
+            }),
+        }
+    }
+
     /// The points that define the segment, its start first: what must be finite.
     pub fn defining_points(&self) -> [Point; 4] {
         match *self {

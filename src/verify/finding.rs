@@ -232,6 +232,12 @@ pub enum Fault {
         /// What is wrong with it.
         why: String,
     },
+    /// The pieces to cut cannot be worked out from the job.
+    #[error("the pieces of the job cannot be worked out: {why}")]
+    NoPieces {
+        /// Why.
+        why: String,
+    },
     /// The file is of another format.
     #[error("the lay says format {given}, and this program reads format 1")]
     Format {

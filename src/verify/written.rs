@@ -5,16 +5,16 @@ use super::counts::{check_cloths, check_copies};
 use super::edges::Shape;
 use super::outline::check_outline;
 use super::{Fault, Finding, Named, TOLERANCE};
-use crate::job::{self, Grain, GrainDirection, Job};
+use crate::job::{self, Grain, GrainDirection, Job, Piece};
 use crate::nest::{Cloth, Turns};
-use crate::plan::{LaidCloth, LaidPiece, LayFile};
+use crate::plan::{LaidCloth, LaidPiece, LayFile, pieces_to_cut};
 use crate::shape::Pose;
 use geo_types::Coord;
 
 /// By how much a written waste or density may differ from the one that is worked out again: a hundredth of a per cent.
 pub const RATIO_TOLERANCE: f64 = 1e-4;
 
-/// Checks a written lay against its job.
+/// Checks a written lay against its job: the pieces that it gives, and the panels of its airframe, worked out again.
 ///
 /// Collisions are measured between the outlines in the file, since these are what gets cut; and each outline must be the
 /// job's cut outline, flipped, turned and moved as its entry says, to [`TOLERANCE`] millimetres a point. Further: every
@@ -26,8 +26,12 @@ pub fn verify_lay(lay: &LayFile, job: &Job) -> Vec<Finding> {
     if lay.format != 1 {
         findings.push(whole(Fault::Format { given: lay.format }));
     }
-    findings.extend(check_names(lay, job).into_iter().map(whole));
-    let wanted: Vec<_> = job.pieces.iter().map(|piece| (piece.name.clone(), piece.quantity)).collect();
+    let pieces = match pieces_to_cut(job) {
+        Ok(pieces) => pieces,
+        Err(fault) => return vec![whole(Fault::NoPieces { why: fault.to_string() })],
+    };
+    findings.extend(check_names(lay, job, &pieces).into_iter().map(whole));
+    let wanted: Vec<_> = pieces.iter().map(|piece| (piece.name.clone(), piece.quantity)).collect();
     let laid = lay.cloths.iter().flat_map(|cloth| &cloth.pieces).map(|laid| Named::new(&laid.piece, laid.copy));
     let unplaced = lay.unplaced.iter().map(|unplaced| Named::new(&unplaced.piece, unplaced.copy));
     findings.extend(check_copies(&wanted, laid.chain(unplaced)).into_iter().map(whole));
@@ -40,7 +44,7 @@ pub fn verify_lay(lay: &LayFile, job: &Job) -> Vec<Finding> {
     findings.extend(faulty.map(|(cloth, fault)| Finding { cloth: Some(cloth), fault }));
     for (name, laid) in cloths.iter().zip(&lay.cloths) {
         if let Some(cloth) = job.cloth.iter().find(|cloth| cloth.name == laid.cloth) {
-            let faults = check_written_cloth(job, cloth, laid);
+            let faults = check_written_cloth(job, &pieces, cloth, laid);
             findings.extend(faults.into_iter().map(|fault| Finding { cloth: Some(name.clone()), fault }));
         }
     }
@@ -48,10 +52,10 @@ pub fn verify_lay(lay: &LayFile, job: &Job) -> Vec<Finding> {
 }
 
 /// Names in the lay that the job does not have, each once.
-fn check_names(lay: &LayFile, job: &Job) -> Vec<Fault> {
+fn check_names(lay: &LayFile, job: &Job, pieces: &[Piece]) -> Vec<Fault> {
     let laid = lay.cloths.iter().flat_map(|cloth| &cloth.pieces).map(|laid| &laid.piece);
-    let pieces = laid.chain(lay.unplaced.iter().map(|unplaced| &unplaced.piece));
-    let unknown_pieces = once_each(pieces.filter(|name| !job.pieces.iter().any(|piece| piece.name == **name)));
+    let named = laid.chain(lay.unplaced.iter().map(|unplaced| &unplaced.piece));
+    let unknown_pieces = once_each(named.filter(|name| !pieces.iter().any(|piece| piece.name == **name)));
     let cloths = lay.cloths.iter().map(|cloth| &cloth.cloth);
     let unknown_cloths = once_each(cloths.filter(|name| !job.cloth.iter().any(|cloth| cloth.name == **name)));
     let pieces = unknown_pieces.into_iter().map(|name| Fault::UnknownPiece { name });
@@ -65,7 +69,7 @@ fn once_each<'a>(names: impl Iterator<Item = &'a String>) -> Vec<String> {
     names
 }
 
-fn check_written_cloth(job: &Job, cloth: &job::Cloth, laid: &LaidCloth) -> Vec<Fault> {
+fn check_written_cloth(job: &Job, pieces: &[Piece], cloth: &job::Cloth, laid: &LaidCloth) -> Vec<Fault> {
     let ground = match ground(cloth) {
         Ok(ground) => ground,
         Err(fault) => return vec![fault],
@@ -79,7 +83,7 @@ fn check_written_cloth(job: &Job, cloth: &job::Cloth, laid: &LaidCloth) -> Vec<F
             faults.push(not_finite(&name));
             continue;
         }
-        if let Some(piece) = job.pieces.iter().find(|piece| piece.name == written.piece) {
+        if let Some(piece) = pieces.iter().find(|piece| piece.name == written.piece) {
             faults.extend(check_written_piece(&name, piece, cloth, &ground, written));
             area += piece.cut.area();
         }

@@ -1,0 +1,156 @@
+//! The desk at which parts are worked out: the job, its rules, and what is noted on the way.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::rules::{RuleBook, RuleUsed, class_needed};
+use super::seams::{Ground, divided};
+use super::{ClassNeeded, CoveredPart, Covering, CoveringFault, Panel, PanelPlan};
+use crate::job::{Cloth, Job, Location, Part, RuleFigure, Rules, Spot, Surface, Words};
+
+/// What the kinds of parts share while they are worked out.
+pub(super) struct Desk<'j> {
+    pub job: &'j Job,
+    pub rules: &'j Rules,
+    pub book: RuleBook<'j>,
+    used: BTreeMap<(RuleFigure, Location), RuleUsed>,
+    cautions: Vec<String>,
+    faults: Vec<CoveringFault>,
+    class: ClassNeeded,
+}
+
+impl<'j> Desk<'j> {
+    pub fn new(job: &'j Job, rules: &'j Rules) -> Self {
+        Self {
+            job,
+            rules,
+            book: RuleBook::new(rules),
+            used: BTreeMap::new(),
+            cautions: Vec::new(),
+            faults: Vec::new(),
+            class: class_needed(rules),
+        }
+    }
+
+    /// A figure of the rules, noted as used; a fault where there is none.
+    pub fn figure(&mut self, figure: RuleFigure, location: Location, at: &Spot) -> Option<RuleUsed> {
+        match self.book.figure(figure, location) {
+            Ok(found) => {
+                self.used.insert((figure, location), found.clone());
+                Some(found)
+            }
+            Err(none) => {
+                let hint = "choose another method, or give the figure and say why in \"figures\" of \"rules\"";
+                self.fault(at, none.to_string(), hint);
+                None
+            }
+        }
+    }
+
+    pub fn fault(&mut self, at: &Spot, message: impl Into<String>, hint: impl Into<String>) {
+        self.faults.push(CoveringFault { at: at.clone(), message: message.into(), hint: hint.into() });
+    }
+
+    pub fn caution(&mut self, message: String) {
+        if !self.cautions.contains(&message) {
+            self.cautions.push(message);
+        }
+    }
+
+    /// The cloths that the panels of a part may be cut from.
+    pub fn cloths(&self, part: &Part) -> Vec<&'j Cloth> {
+        let may_use = |cloth: &&Cloth| part.cloth.is_empty() || part.cloth.contains(&cloth.name);
+        self.job.cloth.iter().filter(may_use).collect()
+    }
+
+    /// Whether a panel and its mirror image are the same piece, since either face of every cloth may be outside.
+    pub fn faces_alike(&self, part: &Part) -> bool {
+        self.cloths(part).iter().all(|cloth| cloth.faces_alike)
+    }
+
+    /// A panel that can be cut from a cloth of its part, divided by seams where it is too wide; a fault where it cannot.
+    pub fn panel(&mut self, plan: PanelPlan, part: &Part, surface: Surface, ground: &Ground) -> Option<Panel> {
+        let name = plan.name.clone();
+        let panel = match Panel::new(plan) {
+            Ok(panel) => panel,
+            Err(fault) => {
+                let hint = "make wraps, laps or handling smaller, or look at the outline";
+                self.fault(&part.at, format!("panel {name:?} cannot be grown by its laps: {fault}"), hint);
+                return None;
+            }
+        };
+        let cloths = self.cloths(part);
+        match divided(&panel, &cloths, self.book, surface, ground) {
+            Ok(divided) => {
+                for used in divided.rules_used {
+                    self.used.insert((used.figure, used.location), used);
+                }
+                Some(divided.panel)
+            }
+            Err(why) => {
+                let message = format!("panel {name:?} fits no cloth: {}", why.in_words(self.job.units));
+                self.fault(&part.at, message, "use wider or longer cloth, or add structure that a seam may lie on");
+                None
+            }
+        }
+    }
+
+    /// Says so where the cloth is weaker than the aircraft needs.
+    pub fn check_class(&mut self) {
+        let Some(class) = self.rules.cloth_class else { return };
+        let ClassNeeded { class: needed, new, source, .. } = self.class;
+        if class < needed {
+            let (class, needed) = (class.word(), needed.word());
+            self.caution(format!(
+                "the cloth is of the {class} class, and this aircraft needs {needed} cloth, {new} lb/in when new ({source})"
+            ));
+        }
+    }
+
+    /// Names of panels must be the job's alone.
+    pub fn check_names(&mut self, parts: &[CoveredPart]) {
+        let mut taken: BTreeSet<String> = self.job.pieces.iter().map(|piece| piece.name.clone()).collect();
+        for covered in parts {
+            let Some(part) = self.job.airframe.iter().find(|part| part.name == covered.name) else { continue };
+            for piece in covered.panels.iter().flat_map(|panel| panel.pieces(self.job.units)) {
+                if !taken.insert(piece.name.clone()) {
+                    let message = format!("two pieces are called {:?}, one of them a panel of this part", piece.name);
+                    self.fault(&part.at, message, "give the part or the piece another name");
+                }
+            }
+        }
+    }
+
+    /// Figures of the person's own that nothing uses, and those below the rule's minimum.
+    pub fn check_own_figures(&mut self) {
+        for own in &self.rules.figures {
+            let what = format!("your own {} at the {}", own.figure.word(), own.location.word());
+            match self.used.get(&(own.figure, own.location)) {
+                None => self.caution(format!("{what} is used by no part ({}, line {})", own.at.path, own.at.line)),
+                Some(used) => {
+                    if let Some(least) = used.default.filter(|least| own.value < *least) {
+                        let [value, least] = [own.value, least].map(|length| self.job.units.show(length));
+                        self.caution(format!("{what}, {value}, is less than {least} of {}: {}", used.source, own.why));
+                    }
+                }
+            }
+        }
+    }
+
+    /// The covering, or all that keeps it from being worked out.
+    pub fn finish(self, parts: Vec<CoveredPart>) -> Result<Covering, Vec<CoveringFault>> {
+        if !self.faults.is_empty() {
+            return Err(self.faults);
+        }
+        let mut cautions = self.cautions;
+        let units = self.job.units;
+        cautions.extend(self.used.values().filter_map(|used| {
+            let default = used.default.filter(|default| used.used > *default)?;
+            let own = self.rules.figures.iter().any(|own| (own.figure, own.location) == (used.figure, used.location));
+            let why = used.why.as_deref().filter(|_| !own)?;
+            let (used_words, default) = (units.show(used.used), units.show(default));
+            let place = format!("the {} at the {}", used.figure.word(), used.location.word());
+            Some(format!("{place} is {used_words} and not {default} ({}): {why}", used.source))
+        }));
+        Ok(Covering { parts, rules_used: self.used.into_values().collect(), class_needed: Some(self.class), cautions })
+    }
+}

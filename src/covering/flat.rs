@@ -1,0 +1,277 @@
+//! Flat parts: a planar frame with a tube all round, covered on one side or both.
+//!
+//! The cloth of a side leaves the face over the centre line of the perimeter tube and follows the tube to its middle, a
+//! quarter of its circumference, πD/4. There the sides meet. From there on each goes half the lap farther, or the first
+//! side all of it; a sewn seam needs its margin on each side instead.
+
+use std::f64::consts::FRAC_PI_4;
+
+use geo_types::coord;
+
+use super::balance::balance;
+use super::desk::Desk;
+use super::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
+use super::rules::RuleUsed;
+use super::seams::Ground;
+use super::{CoveredPart, notches};
+use crate::job::{
+    FlatPart, Grain, GrainDirection, Location, MeasuredTo, Method, Part, RuleFigure, Sides, Spot, Surface, Wrap,
+};
+use crate::shape::Join;
+
+/// Warp or fill parallel to the line of flight, AC 43.13-1B 2-8.
+const GRAIN: Grain = Grain { direction: GrainDirection::Either, tolerance: 0.0, one_way: false };
+
+/// Half of the tube's circumference carries a lap round it, from face to face.
+const CARRIES: f64 = 2.0 * FRAC_PI_4;
+
+/// The figures of the rules round the perimeter.
+struct Perimeter {
+    /// The lap, or the margin of a sewn seam.
+    joint: RuleUsed,
+    handling: RuleUsed,
+}
+
+/// One copy of a side's cloth.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Side {
+    first: bool,
+    /// Whether it belongs to the part that is built as the mirror image.
+    twin: bool,
+}
+
+impl Side {
+    /// Whether its outline is the mirror image of the part's: seen from outside, the second side is, and the twin again.
+    fn mirrored(self) -> bool {
+        self.first == self.twin
+    }
+
+    fn words(self) -> String {
+        let side = if self.first { "first side" } else { "second side" };
+        if self.twin { format!("{side} of its mirror image") } else { side.to_owned() }
+    }
+}
+
+/// The panels of a flat part.
+pub(super) fn cover(desk: &mut Desk, part: &Part, flat: &FlatPart) -> Option<CoveredPart> {
+    let perimeter = perimeter(desk, flat.surface, &part.at)?;
+    if desk.book.method() == Method::Sewn && flat.wrap == Wrap::FirstSide {
+        let hint = "leave \"wrap\" out: each side of a sewn seam has its own margin";
+        desk.fault(&part.at, format!("part {:?}: a sewn seam has no lap for the first side to hold", part.name), hint);
+        return None;
+    }
+    let ground = Ground::new(&flat.members);
+    let mut panels = Vec::new();
+    let mut area = 0.0;
+    let mut plain = None;
+    for group in groups(&sides(flat, part), flat, desk.faces_alike(part)) {
+        let lead = group[0];
+        let plan = plan(desk, part, flat, &perimeter, &group);
+        let panel = desk.panel(plan, part, flat.surface, &ground)?;
+        let of_one = group.iter().filter(|side| !side.twin).count();
+        area += panel.trimmed.area() * of_one as f64;
+        panels.push(if lead.mirrored() { panel.mirrored() } else { panel.clone() });
+        plain.get_or_insert(panel);
+    }
+    let balance = balance(desk.rules, &desk.cloths(part), area, &plain?, flat.hinge);
+    cautions(desk, part, flat, &perimeter);
+    Some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge: flat.hinge })
+}
+
+/// Where in the rules the perimeter of a surface is. Of a wing nobody says which edge leads: the leading edge is the
+/// strictest.
+fn location(surface: Surface) -> Location {
+    match surface {
+        Surface::Empennage => Location::Empennage,
+        Surface::ControlSurface => Location::ControlSurface,
+        Surface::Wing => Location::WingLeadingEdge,
+        Surface::Fuselage => Location::Fuselage,
+    }
+}
+
+fn perimeter(desk: &mut Desk, surface: Surface, at: &Spot) -> Option<Perimeter> {
+    let location = location(surface);
+    let joint = if desk.book.method() == Method::Sewn { RuleFigure::Margin } else { RuleFigure::Lap };
+    let joint = desk.figure(joint, location, at);
+    let handling = desk.figure(RuleFigure::Handling, location, at);
+    desk.figure(RuleFigure::Tape, location, at)?;
+    Some(Perimeter { joint: joint?, handling: handling? })
+}
+
+fn sides(flat: &FlatPart, part: &Part) -> Vec<Side> {
+    let mut sides = vec![Side { first: true, twin: false }];
+    if flat.sides == Sides::Both {
+        sides.push(Side { first: false, twin: false });
+    }
+    if part.mirrored {
+        sides.extend(sides.clone().into_iter().map(|side| Side { twin: true, ..side }));
+    }
+    sides
+}
+
+/// The sides in groups that are cut from one outline.
+fn groups(sides: &[Side], flat: &FlatPart, faces_alike: bool) -> Vec<Vec<Side>> {
+    let alike = |one: &Side, other: &Side| {
+        let same_lap = flat.wrap == Wrap::Shared || one.first == other.first;
+        same_lap && (faces_alike || one.mirrored() == other.mirrored())
+    };
+    let mut groups: Vec<Vec<Side>> = Vec::new();
+    for side in sides {
+        match groups.iter_mut().find(|group| alike(&group[0], side)) {
+            Some(group) => group.push(*side),
+            None => groups.push(vec![*side]),
+        }
+    }
+    groups
+}
+
+/// What a group of sides is called: by what they have in common.
+fn group_name(group: &[Side], flat: &FlatPart) -> String {
+    let same_side = group.iter().all(|side| side.first == group[0].first);
+    let same_hand = group.iter().all(|side| side.mirrored() == group[0].mirrored());
+    match (group, same_side, same_hand) {
+        ([only], ..) => only.words(),
+        (_, true, _) => if flat.sides == Sides::One { "covered side" } else { group[0].words_of_side() }.to_owned(),
+        (_, false, true) if group[0].mirrored() => "mirrored".to_owned(),
+        (_, false, true) => "as drawn".to_owned(),
+        _ => "every side".to_owned(),
+    }
+}
+
+impl Side {
+    fn words_of_side(self) -> &'static str {
+        if self.first { "first side" } else { "second side" }
+    }
+}
+
+/// The plan of a panel for a group of sides, in the coordinates of the part: not mirrored.
+fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &Perimeter, group: &[Side]) -> PanelPlan {
+    let copies: Vec<String> = group.iter().map(|side| side.words()).collect();
+    PanelPlan {
+        name: format!("{}, {}", part.name, group_name(group, flat)),
+        part: part.name.clone(),
+        goes: format!("{}: {}", part.name, copies.join(", ")),
+        finished: flat.outline.clone(),
+        edges: flat.tube.iter().map(|tube| edge(flat, perimeter, group[0], *tube)).collect(),
+        join: Join::Round,
+        members: flat
+            .members
+            .iter()
+            .map(|member| MemberLine {
+                class: member.class,
+                ends: [member.from, member.to].map(|[x, y]| coord! { x: x, y: y }),
+            })
+            .collect(),
+        figures: figures(desk, flat, perimeter, group[0]),
+        grain: GRAIN,
+        cloth: part.cloth.clone(),
+        quantity: group.len() as u32,
+        source: part.source.clone(),
+    }
+}
+
+/// From the outline to the middle of the tube along the cloth: a quarter of the tube's circumference from its centre
+/// line, of which an outline over its outside has half a diameter already.
+fn wrap(flat: &FlatPart, tube: f64) -> f64 {
+    match flat.measured_to {
+        MeasuredTo::TubeCentre => FRAC_PI_4 * tube,
+        MeasuredTo::TubeOutside => FRAC_PI_4 * tube - tube / 2.0,
+    }
+}
+
+/// How far a side goes past the middle of the tube.
+fn past_middle(flat: &FlatPart, joint: &RuleUsed, side: Side) -> f64 {
+    match (joint.figure, flat.sides, flat.wrap) {
+        // The margin is for each side; a single side is turned round the tube by the whole lap.
+        (RuleFigure::Margin, ..) | (_, Sides::One, _) => joint.used,
+        (_, Sides::Both, Wrap::Shared) => joint.used / 2.0,
+        (_, Sides::Both, Wrap::FirstSide) => {
+            if side.first {
+                joint.used
+            } else {
+                0.0
+            }
+        }
+    }
+}
+
+fn edge(flat: &FlatPart, perimeter: &Perimeter, side: Side, tube: f64) -> EdgeFigures {
+    EdgeFigures {
+        wrap: wrap(flat, tube),
+        lap: past_middle(flat, &perimeter.joint, side),
+        handling: perimeter.handling.used,
+    }
+}
+
+fn figures(desk: &Desk, flat: &FlatPart, perimeter: &Perimeter, side: Side) -> Vec<Figure> {
+    let units = desk.job.units;
+    let mut tubes: Vec<f64> = flat.tube.clone();
+    tubes.sort_by(f64::total_cmp);
+    tubes.dedup();
+    let mut figures: Vec<Figure> = tubes
+        .iter()
+        .map(|tube| Figure {
+            what: format!("wrap to the middle of the {} tube", units.show(*tube)),
+            value: wrap(flat, *tube),
+            source: match flat.measured_to {
+                MeasuredTo::TubeCentre => "πD/4 from the tube centre".to_owned(),
+                MeasuredTo::TubeOutside => "πD/4 from the tube centre, less D/2 to the outline".to_owned(),
+            },
+        })
+        .collect();
+    let joint = &perimeter.joint;
+    let share = past_middle(flat, joint, side);
+    let what = match joint.figure {
+        RuleFigure::Margin => "margin past the sewn seam".to_owned(),
+        _ if share < joint.used => format!("of the lap of {}, past the middle", units.show(joint.used)),
+        _ => "lap past the middle".to_owned(),
+    };
+    figures.push(Figure { what, value: share, source: source_words(joint) });
+    let handling = &perimeter.handling;
+    figures.push(Figure { what: "handling".to_owned(), value: handling.used, source: source_words(handling) });
+    figures
+}
+
+/// Where a used figure comes from, with the reason where it is not the default.
+fn source_words(used: &RuleUsed) -> String {
+    match &used.why {
+        Some(why) => format!("{}; {why}", used.source),
+        None => used.source.clone(),
+    }
+}
+
+fn cautions(desk: &mut Desk, part: &Part, flat: &FlatPart, perimeter: &Perimeter) {
+    let units = desk.job.units;
+    let name = &part.name;
+    let thinnest = flat.tube.iter().copied().fold(f64::INFINITY, f64::min);
+    let joint = &perimeter.joint;
+    if joint.figure == RuleFigure::Lap && joint.used > CARRIES * thinnest {
+        let [lap, tube, carried] = [joint.used, thinnest, CARRIES * thinnest].map(|length| units.show(length));
+        desk.caution(format!(
+            "{name}: a lap of {lap} goes round more than the {tube} tube from face to face, {carried}; a lapped seam \
+             needs structure as wide as itself (AC 2-8 NOTE)"
+        ));
+    }
+    if flat.hinge.is_some() || flat.surface == Surface::ControlSurface {
+        desk.caution(format!(
+            "{name}: covering adds mass behind the hinge line; re-check the balance after covering (AC 2-5f)"
+        ));
+    }
+    if desk.book.method() == Method::Sewn && flat.surface == Surface::ControlSurface {
+        notch_caution(desk, part, flat);
+    }
+}
+
+/// Tape over the sewn trailing edge of a fast aircraft's control surface is notched, so that it cannot come off whole.
+fn notch_caution(desk: &mut Desk, part: &Part, flat: &FlatPart) {
+    let Some(tape) = desk.figure(RuleFigure::Tape, location(flat.surface), &part.at) else { return };
+    let longest = flat.outline.flatten().map_or(0.0, |outline| outline.bounds().width().max(outline.bounds().height()));
+    if let Some(notches) = notches(desk.rules.vne, longest, tape.used) {
+        let [depth, width, spacing] = [notches.depth, notches.width, notches.spacing].map(|l| desk.job.units.show(l));
+        desk.caution(format!(
+            "{}: the tape on the trailing edge has V-notches in both edges, {depth} deep, {width} wide, {spacing} apart \
+             at most, up to {} in each edge (AC 2-7a(5))",
+            part.name, notches.on_each_edge
+        ));
+    }
+}

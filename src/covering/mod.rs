@@ -1,0 +1,85 @@
+//! From the airframe and the rules to the panels that are cut.
+//!
+//! The builder knows the airframe; this floor works out what cloth covers it. Each part becomes [`Panel`]s: a finished
+//! outline, and round it what wraps, laps and is held on to, every figure with its source. Panels wider than the cloth
+//! are divided with a seam where the rules allow one. A panel then becomes one or more pieces, which are laid, checked
+//! and drawn like any other; nothing here knows how that is done.
+//!
+//! Panels are never made larger for shrinkage: the slack that heat takes up is not cut into the cloth (approved covering
+//! manual pp. 19-20; AC 43.13-1B 2-3d).
+
+mod balance;
+mod desk;
+mod fault;
+mod flat;
+mod panel;
+mod rules;
+mod seams;
+mod split;
+
+use crate::job::{Job, Part, PartKind, Piece};
+
+pub use balance::Balance;
+use desk::Desk;
+pub use fault::CoveringFault;
+pub use panel::{EdgeFigures, Figure, MemberLine, Panel, PanelPlan};
+pub use rules::{ClassNeeded, NoRule, NotStructure, Notches, RuleBook, RuleUsed, class_needed, lap_over, notches};
+pub use seams::{Seam, SeamKind, Strip};
+
+/// What covers the airframe.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Covering {
+    /// The parts, in the order of the job.
+    pub parts: Vec<CoveredPart>,
+    /// Every figure that was asked of the rules, each once, in the order of figures and places.
+    pub rules_used: Vec<RuleUsed>,
+    /// The class of cloth that the aircraft needs; `None` without rules.
+    pub class_needed: Option<ClassNeeded>,
+    /// What the person should think about.
+    pub cautions: Vec<String>,
+}
+
+/// A part with what covers it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CoveredPart {
+    /// Name of the part in the job.
+    pub name: String,
+    /// Its panels.
+    pub panels: Vec<Panel>,
+    /// Mass and moment of its covering, where the masses are known.
+    pub balance: Option<Balance>,
+    /// The hinge line in the coordinates of the panels that are not mirrored.
+    pub hinge: Option<[[f64; 2]; 2]>,
+}
+
+/// Works out what covers the airframe of a job.
+///
+/// A job without rules has no airframe, and nothing covers it.
+///
+/// # Errors
+/// Every fault that is found, each with its place in the job file: a place for which the rules have no figure, a panel
+/// that no cloth is wide enough for and no seam may divide, two pieces of one name.
+pub fn cover(job: &Job) -> Result<Covering, Vec<CoveringFault>> {
+    let Some(rules) = &job.rules else { return Ok(Covering::default()) };
+    let mut desk = Desk::new(job, rules);
+    desk.check_class();
+    let parts: Vec<Option<CoveredPart>> = job.airframe.iter().map(|part| cover_part(&mut desk, part)).collect();
+    let parts: Vec<CoveredPart> = parts.into_iter().flatten().collect();
+    desk.check_names(&parts);
+    desk.check_own_figures();
+    desk.finish(parts)
+}
+
+fn cover_part(desk: &mut Desk, part: &Part) -> Option<CoveredPart> {
+    match &part.kind {
+        PartKind::Flat(flat) => flat::cover(desk, part, flat),
+    }
+}
+
+impl Covering {
+    /// The pieces to cut, in the order of parts and panels.
+    pub fn pieces(&self, job: &Job) -> Vec<Piece> {
+        let panels = self.parts.iter().flat_map(|part| &part.panels);
+        panels.flat_map(|panel| panel.pieces(job.units)).collect()
+    }
+}

@@ -1,0 +1,179 @@
+//! A panel: the finished outline of a covered face, and what is added to it all round before it is cut.
+
+use geo_types::{Coord, coord};
+
+use super::seams::{Seam, Strip};
+use crate::job::{Edge, Grain, MemberClass, Piece, Words};
+use crate::shape::{Allowance, Curve, Join, Outline, OutlineFault, Pose};
+use crate::units::Units;
+
+/// What is added along one edge of the finished outline, in millimetres.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct EdgeFigures {
+    /// Cloth that follows a surface out of the plane of the face, such as round a tube.
+    pub wrap: f64,
+    /// Cloth over other cloth, or past the line of a sewn seam.
+    pub lap: f64,
+    /// Cloth to hold on to, trimmed off in place.
+    pub handling: f64,
+}
+
+/// A figure of a panel with its source.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Figure {
+    /// What it is, such as `wrap round a 19 mm tube`.
+    pub what: String,
+    /// In millimetres.
+    pub value: f64,
+    /// Where it comes from.
+    pub source: String,
+}
+
+/// A member under the cloth, as it is drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MemberLine {
+    /// What it is.
+    pub class: MemberClass,
+    /// Where it begins and ends.
+    pub ends: [Coord<f64>; 2],
+}
+
+/// What a panel is made from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PanelPlan {
+    /// Name of the panel, unique in the job.
+    pub name: String,
+    /// Name of its part.
+    pub part: String,
+    /// Where it goes on the aircraft.
+    pub goes: String,
+    /// The finished outline, seen from outside, its x axis the grain line.
+    pub finished: Curve,
+    /// What is added along each edge of the finished outline, in order.
+    pub edges: Vec<EdgeFigures>,
+    /// How what is added turns a corner.
+    pub join: Join,
+    /// The members under it.
+    pub members: Vec<MemberLine>,
+    /// The figures that it was made from, without its own sizes.
+    pub figures: Vec<Figure>,
+    /// Which way the warp runs.
+    pub grain: Grain,
+    /// Names of the cloths that it may be cut from; empty for all.
+    pub cloth: Vec<String>,
+    /// How many are cut.
+    pub quantity: u32,
+    /// Where its shape comes from, such as a drawing.
+    pub source: Option<String>,
+}
+
+/// A panel that is worked out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Panel {
+    /// What it is made from.
+    pub plan: PanelPlan,
+    /// The finished outline grown by the wraps: the middle of the edge that the cloth goes round.
+    pub wrapped: Outline,
+    /// The finished outline grown by wraps and laps: what stays on the aircraft.
+    pub trimmed: Outline,
+    /// The whole panel as it is cut where no seam divides it.
+    pub cut: Outline,
+    /// The seams that divide it.
+    pub seams: Vec<Seam>,
+    /// What is cut: the panel, or its strips, each with its lap at the seams.
+    pub strips: Vec<Strip>,
+}
+
+impl Panel {
+    /// A panel in one strip.
+    ///
+    /// # Errors
+    /// [`OutlineFault`] where the finished outline is not sound, or there are not as many edge figures as edges.
+    pub fn new(plan: PanelPlan) -> Result<Self, OutlineFault> {
+        let grown = |by: fn(&EdgeFigures) -> f64| {
+            let by_edge = plan.edges.iter().map(by).collect();
+            plan.finished.cut_outline(&Allowance { by_edge, join: plan.join })
+        };
+        let wrapped = grown(|edge| edge.wrap)?;
+        let trimmed = grown(|edge| edge.wrap + edge.lap)?;
+        let cut = grown(|edge| edge.wrap + edge.lap + edge.handling)?;
+        let whole = Strip { cut: cut.clone(), finished: plan.finished.clone() };
+        Ok(Self { plan, wrapped, trimmed, cut, seams: Vec::new(), strips: vec![whole] })
+    }
+
+    /// The same panel for the other hand: `y` becomes `-y`.
+    pub fn mirrored(&self) -> Self {
+        let flip = Pose { flipped: true, ..Pose::unmoved() };
+        let point = |at: Coord<f64>| coord! { x: at.x, y: -at.y };
+        let mut plan = self.plan.clone();
+        plan.finished = plan.finished.mirrored();
+        for member in &mut plan.members {
+            member.ends = member.ends.map(point);
+        }
+        Self {
+            plan,
+            wrapped: flip.apply_to(&self.wrapped),
+            trimmed: flip.apply_to(&self.trimmed),
+            cut: flip.apply_to(&self.cut),
+            seams: self.seams.iter().map(|seam| Seam { ends: seam.ends.map(point), ..seam.clone() }).collect(),
+            strips: self
+                .strips
+                .iter()
+                .map(|strip| Strip { cut: flip.apply_to(&strip.cut), finished: strip.finished.mirrored() })
+                .collect(),
+        }
+    }
+
+    /// The pieces that the panel is cut as.
+    pub fn pieces(&self, units: Units) -> Vec<Piece> {
+        let count = self.strips.len();
+        let piece = |(index, strip): (usize, &Strip)| Piece {
+            name: if count == 1 {
+                self.plan.name.clone()
+            } else {
+                format!("{}, strip {} of {count}", self.plan.name, index + 1)
+            },
+            outline: strip.finished.clone(),
+            quantity: self.plan.quantity,
+            cut: strip.cut.clone(),
+            edge: Edge::Plain,
+            grain: self.plan.grain,
+            flip: true,
+            cloth: self.plan.cloth.clone(),
+            goes: Some(self.plan.goes.clone()),
+            source: Some(self.figures_in_words(units)),
+        };
+        self.strips.iter().enumerate().map(piece).collect()
+    }
+
+    /// Every figure that the panel was made from, each apart from the others, with its source.
+    pub fn figures_in_words(&self, units: Units) -> String {
+        let finished = self.plan.finished.flatten().map(|flat| flat.bounds());
+        let finished =
+            finished.map(|bounds| format!("finished {} × {}", units.show(bounds.width()), units.show(bounds.height())));
+        let figures = self
+            .plan
+            .figures
+            .iter()
+            .map(|figure| format!("{} {} ({})", figure.what, units.show(figure.value), figure.source));
+        let seams = self.seams.iter().map(|seam| seam.in_words(units));
+        let words: Vec<String> = self
+            .plan
+            .source
+            .iter()
+            .cloned()
+            .chain(finished)
+            .chain(figures)
+            .chain(seams)
+            .chain(["not enlarged for shrinkage".to_owned()])
+            .collect();
+        words.join("; ")
+    }
+}
+
+impl MemberLine {
+    /// What the member is, in the words of the trade.
+    pub fn word(&self) -> &'static str {
+        self.class.word()
+    }
+}

@@ -1,0 +1,124 @@
+//! The keys of the rules and of the airframe: see [`super::keys`].
+
+use super::keys::{Table, may, must};
+use super::schema as kind;
+use super::words::Words;
+
+pub(super) static RULES: Table = Table {
+    what: "the set of rules",
+    name: "rules",
+    about: "Which covering rules hold. Every figure has a default with its source; \"figures\" are those that the maker's manual gives otherwise.",
+    keys: &[
+        must("method", kind::method, "How cloth is joined to cloth: \"doped\", \"cemented\" or \"sewn\"."),
+        must(
+            "vne",
+            kind::speed,
+            "Never-exceed speed with its unit, for example \"120 mph\", \"104 kn\" or \"193 km/h\".",
+        ),
+        must(
+            "wing_loading",
+            kind::wing_loading,
+            "Greatest mass over wing area with its unit, for example \"8 lb/ft2\" or \"39 kg/m2\".",
+        ),
+        may(
+            "glider",
+            kind::yes_or_no,
+            "Whether the aircraft is a glider, for which a lighter class of cloth may do. Without it, false.",
+        ),
+        may(
+            "cloth_class",
+            kind::cloth_class,
+            "Strength class of the cloth that you use (AC 43.13-1B table 2-1): \"light\", \"intermediate\" or \"grade A\".",
+        ),
+        may("coats", kind::positive, "Grams a square metre of all coats together, for the mass of each part."),
+        may("figures", kind::own_figures, "Figures that are not the rule's default, each with its reason."),
+    ],
+};
+
+pub(super) static OWN_FIGURE: Table = Table {
+    what: "a figure of your own",
+    name: "own_figure",
+    about: "A figure in place of a rule's default.",
+    keys: &[
+        must(
+            "figure",
+            kind::rule_figure,
+            "Which figure: \"lap\", \"tape\", \"margin\" (of a sewn seam) or \"handling\".",
+        ),
+        must("at", kind::location, "The place that it holds for."),
+        must("value", kind::length_or_zero, "Its value."),
+        must("why", kind::text, "Why it is not the default, for example the maker's manual and its page."),
+    ],
+};
+
+pub(super) static FLAT_PART: Table = Table {
+    what: "a flat part",
+    name: "flat_part",
+    about: "A planar frame with a tube all round: fin, rudder, tailplane, elevator, flat control surface.",
+    keys: &[
+        must("name", kind::name, "What you call it; no two parts have the same name."),
+        must("kind", kind::flat, "Always \"flat\"."),
+        may("cloth", kind::names, "Name or names of the cloths that its panels may be cut from. Without it, any."),
+        may(
+            "mirrored",
+            kind::yes_or_no,
+            "Whether it is built twice, left and right, so that every panel counts twice. Without it, false.",
+        ),
+        may("source", kind::text, "Where its figures come from, for example the drawing."),
+        must(
+            "surface",
+            kind::flat_surface,
+            "What it belongs to: \"empennage\", \"control surface\" (of the wing) or \"wing\".",
+        ),
+        must("outline", kind::outline, "Its outline in plan, seen from the first side, without wraps and laps."),
+        must(
+            "tube",
+            kind::tubes,
+            "Diameter of the perimeter tube: one for all round, or one for each edge of the outline in order.",
+        ),
+        may(
+            "measured_to",
+            kind::measured_to,
+            "Whether the outline is the \"tube outside\" or the \"tube centre\". Without it, the outside.",
+        ),
+        may("sides", kind::sides, "Whether \"both\" sides are covered or \"one\". Without it, both."),
+        may(
+            "wrap",
+            kind::wrap,
+            "Who has the lap round the perimeter tube: \"shared\" (half by each side) or \"first side\" (all of it). Without it, shared.",
+        ),
+        may("members", kind::members, "Ribs, spars and other members inside the perimeter, as lines."),
+        may("hinge", kind::two_points, "Two points of the hinge line, for the moment of the covering about it."),
+    ],
+};
+
+pub(super) static MEMBER: Table = Table {
+    what: "a member",
+    name: "member",
+    about: "A member inside a part, as a straight line in the coordinates of the part's outline.",
+    keys: &[
+        must("class", kind::member_class, "What it is; the class decides whether a lap may lie on it."),
+        must("from", kind::point, "Where it begins, [x, y]."),
+        must("to", kind::point, "Where it ends, [x, y]."),
+        may("width", kind::size, "Width of its face under the cloth; a lap needs structure as wide as itself."),
+    ],
+};
+
+/// The kinds of parts; each has its own keys.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Kind {
+    Flat,
+}
+
+impl Words for Kind {
+    const ALL: &'static [(Self, &'static str)] = &[(Self::Flat, "flat")];
+}
+
+impl Kind {
+    /// The keys of a part of this kind.
+    pub fn table(self) -> &'static Table {
+        match self {
+            Self::Flat => &FLAT_PART,
+        }
+    }
+}

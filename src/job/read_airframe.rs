@@ -1,0 +1,49 @@
+//! Reads the parts of the airframe: what all kinds have in common, and which kind each is.
+
+use jsonc_parser::ast::Value;
+use jsonc_parser::common::{Range, Ranged};
+
+use super::airframe::{Part, PartKind};
+use super::keys_airframe::Kind;
+use super::nearest::one_of;
+use super::read_flat::flat;
+use super::read_piece::{ClothNames, cloth_names};
+use super::reader::{Fields, Reader};
+use super::words::Words;
+
+/// A part that has a kind and a name.
+pub(super) fn part(reader: &mut Reader, value: &Value, index: usize, cloths: &ClothNames) -> Option<Part> {
+    let path = format!("airframe[{index}]");
+    let (kind, fields) = kind_and_fields(reader, value)?;
+    let name = fields.get("name").and_then(|value| reader.name(value));
+    let cloth = fields.get("cloth").map_or(Some(Vec::new()), |value| cloth_names(reader, value, cloths));
+    let mirrored = fields.get("mirrored").map_or(Some(false), |value| reader.yes_or_no(value));
+    let source = fields.get("source").map_or(Some(None), |value| reader.text(value, "a source").map(Some));
+    let kind = match kind {
+        Kind::Flat => flat(reader, &fields, &path).map(PartKind::Flat),
+    };
+    Some(Part {
+        name: name?,
+        cloth: cloth?,
+        mirrored: mirrored?,
+        source: source?.map(str::to_owned),
+        kind: kind?,
+        at: reader.spot(value, path),
+    })
+}
+
+/// Which kind of part stands there, and its entries, whose keys are those of the kind.
+fn kind_and_fields<'t>(reader: &mut Reader, value: &'t Value<'t>) -> Option<(Kind, Fields<'t>)> {
+    let Value::Object(object) = value else {
+        // What is no object is refused in the words of any kind.
+        reader.object(value, Kind::Flat.table())?;
+        return None;
+    };
+    let Some(written) = object.get("kind") else {
+        let brace = Range { start: value.start(), end: value.start() + 1 };
+        reader.fault(&brace, "a part needs the key \"kind\"", format!("add \"kind\": {}", one_of(Kind::words())));
+        return None;
+    };
+    let kind: Kind = reader.choice(&written.value, "a kind of part")?;
+    Some((kind, reader.object(value, kind.table())?))
+}
