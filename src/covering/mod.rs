@@ -16,6 +16,7 @@ mod panel;
 mod rules;
 mod seams;
 mod split;
+mod truss;
 
 use crate::job::{Job, Part, PartKind, Piece};
 
@@ -73,6 +74,7 @@ pub fn cover(job: &Job) -> Result<Covering, Vec<CoveringFault>> {
 fn cover_part(desk: &mut Desk, part: &Part) -> Option<CoveredPart> {
     match &part.kind {
         PartKind::Flat(flat) => flat::cover(desk, part, flat),
+        PartKind::Truss(truss) => truss::cover(desk, part, truss),
     }
 }
 

@@ -1,5 +1,6 @@
 //! The airframe as the person describes it: which rules hold, and the parts that are to be covered.
 
+use super::truss::Truss;
 use super::words::Words;
 use crate::shape::Curve;
 use crate::units::{Speed, WingLoading};
@@ -129,6 +130,8 @@ pub struct Part {
 pub enum PartKind {
     /// A planar frame with a tube all round.
     Flat(FlatPart),
+    /// A framework of tubes in space.
+    Truss(Truss),
 }
 
 /// A planar frame with a tube all round: a tail surface or a flat control surface.

@@ -4,6 +4,7 @@
 use serde_json::Value;
 
 use super::keys_airframe::{FLAT_PART, MEMBER, OWN_FIGURE, RULES};
+use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::schema as kind;
 
 /// A key of an object in the job file.
@@ -200,8 +201,23 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 12] =
-    [&JOB, &CLOTH, &FLAW, &PIECE, &PINKED, &PINKING, &GRAIN, &OUTLINE, &RULES, &OWN_FIGURE, &FLAT_PART, &MEMBER];
+pub(super) static TABLES: [&Table; 15] = [
+    &JOB,
+    &CLOTH,
+    &FLAW,
+    &PIECE,
+    &PINKED,
+    &PINKING,
+    &GRAIN,
+    &OUTLINE,
+    &RULES,
+    &OWN_FIGURE,
+    &FLAT_PART,
+    &MEMBER,
+    &TRUSS_PART,
+    &TUBE,
+    &FACE,
+];
 
 /// Words for how an allowance turns a corner.
 pub(super) const JOINS: [&str; 2] = ["mitred", "round"];

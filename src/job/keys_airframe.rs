@@ -1,6 +1,7 @@
 //! The keys of the rules and of the airframe: see [`super::keys`].
 
 use super::keys::{Table, may, must};
+use super::keys_truss::TRUSS_PART;
 use super::schema as kind;
 use super::words::Words;
 
@@ -108,10 +109,11 @@ pub(super) static MEMBER: Table = Table {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Kind {
     Flat,
+    Truss,
 }
 
 impl Words for Kind {
-    const ALL: &'static [(Self, &'static str)] = &[(Self::Flat, "flat")];
+    const ALL: &'static [(Self, &'static str)] = &[(Self::Flat, "flat"), (Self::Truss, "truss")];
 }
 
 impl Kind {
@@ -119,6 +121,7 @@ impl Kind {
     pub fn table(self) -> &'static Table {
         match self {
             Self::Flat => &FLAT_PART,
+            Self::Truss => &TRUSS_PART,
         }
     }
 }

@@ -26,6 +26,7 @@ mod fault;
 mod fits;
 mod keys;
 mod keys_airframe;
+mod keys_truss;
 pub mod limits;
 mod model;
 mod nearest;
@@ -38,10 +39,12 @@ mod read_job;
 mod read_outline;
 mod read_piece;
 mod read_rules;
+mod read_truss;
 mod reader;
 mod schema;
 mod source;
 mod syntax;
+mod truss;
 mod words;
 
 pub use airframe::{
@@ -53,4 +56,5 @@ pub use fits::{Miss, least_miss};
 pub use model::{Cloth, Edge, Flaw, Grain, GrainDirection, Job, Piece, Pinking, Units};
 pub use read::{ReadError, Reading, read, read_text};
 pub use schema::schema;
+pub use truss::{Face, Node, SAME_NODE, Truss, Tube};
 pub use words::Words;

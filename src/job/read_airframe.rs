@@ -8,6 +8,7 @@ use super::keys_airframe::Kind;
 use super::nearest::one_of;
 use super::read_flat::flat;
 use super::read_piece::{ClothNames, cloth_names};
+use super::read_truss::truss;
 use super::reader::{Fields, Reader};
 use super::words::Words;
 
@@ -21,6 +22,7 @@ pub(super) fn part(reader: &mut Reader, value: &Value, index: usize, cloths: &Cl
     let source = fields.get("source").map_or(Some(None), |value| reader.text(value, "a source").map(Some));
     let kind = match kind {
         Kind::Flat => flat(reader, &fields, &path).map(PartKind::Flat),
+        Kind::Truss => truss(reader, &fields, &path).map(PartKind::Truss),
     };
     Some(Part {
         name: name?,

@@ -7,7 +7,9 @@ use serde_json::{Map, Value, json};
 
 use super::keys::{EDGES, GRAIN, GRAINS, JOB, JOINS, Key, OUTLINE, PINKED, PINKING, SHAPES, TABLES, Table};
 use super::keys_airframe::{Kind, MEMBER, OWN_FIGURE, RULES};
+use super::keys_truss::{FACE, TUBE};
 use super::limits;
+use super::truss::TUBE_CLASSES;
 use super::words::Words;
 use super::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
 use crate::units::Units;
@@ -292,4 +294,37 @@ pub(super) fn member_class() -> Value {
 
 pub(super) fn two_points() -> Value {
     list_of(point(), 2, 2)
+}
+
+pub(super) fn truss() -> Value {
+    json!({ "const": Kind::Truss.word() })
+}
+
+pub(super) fn nodes() -> Value {
+    json!({
+        "type": "object",
+        "additionalProperties": list_of(defined("coordinate"), 3, 3),
+        "minProperties": 3,
+        "maxProperties": limits::NODES,
+    })
+}
+
+pub(super) fn truss_tubes() -> Value {
+    list_of(defined(TUBE.name), 3, limits::MEMBERS)
+}
+
+pub(super) fn tube_class() -> Value {
+    json!({ "enum": TUBE_CLASSES.map(Words::word) })
+}
+
+pub(super) fn faces() -> Value {
+    list_of(defined(FACE.name), 1, limits::FACES as usize)
+}
+
+pub(super) fn ring_of_nodes() -> Value {
+    list_of(name(), 3, limits::RING + 1)
+}
+
+pub(super) fn order() -> Value {
+    json!({ "type": "integer", "minimum": 1, "maximum": limits::FACES })
 }

@@ -1,0 +1,64 @@
+//! The keys of a truss: see [`super::keys`].
+
+use super::keys::{Table, may, must};
+use super::schema as kind;
+
+pub(super) static TRUSS_PART: Table = Table {
+    what: "a truss",
+    name: "truss_part",
+    about: "A framework of tubes in space, such as a fuselage, and the faces between them that are covered. x runs along the line of flight, y to one side, z up.",
+    keys: &[
+        must("name", kind::name, "What you call it; no two parts have the same name."),
+        must("kind", kind::truss, "Always \"truss\"."),
+        may("cloth", kind::names, "Name or names of the cloths that its panels may be cut from. Without it, any."),
+        may(
+            "mirrored",
+            kind::yes_or_no,
+            "Whether the whole truss is built twice, left and right, so that every panel counts twice. Without it, false. For a fuselage with like sides, say \"mirrored\" in the face.",
+        ),
+        may("source", kind::text, "Where its figures come from, for example the drawing."),
+        must(
+            "nodes",
+            kind::nodes,
+            "Every node by its name, with its place [x, y, z]: where the centre lines of the tubes meet.",
+        ),
+        must("tubes", kind::truss_tubes, "The tubes, each from node to node."),
+        must("faces", kind::faces, "The faces to be covered."),
+    ],
+};
+
+pub(super) static TUBE: Table = Table {
+    what: "a tube",
+    name: "tube",
+    about: "A tube from node to node.",
+    keys: &[
+        must("from", kind::name, "The node where it begins."),
+        must("to", kind::name, "The node where it ends."),
+        must("diameter", kind::size, "Its outside diameter."),
+        must(
+            "class",
+            kind::tube_class,
+            "What it is. A lap may lie on a \"longeron\" or a \"cross tube\", never on a \"stringer\" or a \"former\", which are no structure.",
+        ),
+    ],
+};
+
+pub(super) static FACE: Table = Table {
+    what: "a face",
+    name: "face",
+    about: "A face to be covered. A tube must run along each of its edges; tubes across it between its nodes divide it into bays.",
+    keys: &[
+        must("name", kind::name, "What you call it; no two faces of a truss have the same name."),
+        must("ring", kind::ring_of_nodes, "Its nodes in order, the way round does not matter; it closes itself."),
+        must(
+            "order",
+            kind::order,
+            "When it is covered: 1 first. Bottom first, then the sides, the top last; a later face laps over an earlier one.",
+        ),
+        may(
+            "mirrored",
+            kind::yes_or_no,
+            "Whether the same face is there on the other side of the plane y = 0 too. Its nodes and tubes need not be written a second time. Without it, false.",
+        ),
+    ],
+};
