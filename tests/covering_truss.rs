@@ -287,6 +287,34 @@ fn members_lie_under_the_panel_where_the_tubes_are() {
     }
 }
 
+/// A sheet folded square over a tube of 20 mm runs a quarter of its circumference farther, π·20/4 = 15.7 mm.
+#[test]
+fn a_bend_over_a_tube_is_told() {
+    let folded = |height: f64| {
+        let tube = |from: &str, to: &str| {
+            format!(r#"{{ "from": "{from}", "to": "{to}", "diameter": 20, "class": "longeron" }}"#)
+        };
+        let tubes = [("A", "B"), ("B", "C"), ("C", "D"), ("D", "E"), ("E", "F"), ("F", "A"), ("B", "E"), ("A", "G")];
+        format!(
+            r#"{{ "format": 1, "units": "mm", "cloth": [{{ "name": "roll", "width": 1780 }}],
+            "rules": {{ "method": "cemented", "vne": "120 mph", "wing_loading": "6 lb/ft2" }},
+            "airframe": [{{ "name": "deck", "kind": "truss",
+                "nodes": {{ "A": [0, 0, 0], "B": [0, 400, 0], "C": [0, 400, {height}], "D": [900, 400, {height}],
+                           "E": [900, 400, 0], "F": [900, 0, 0], "G": [0, 0, -2000] }},
+                "tubes": [{}],
+                "faces": [{{ "name": "top", "ring": ["A", "B", "C", "D", "E", "F"], "order": 1 }}] }}] }}"#,
+            tubes.map(|(from, to)| tube(from, to)).join(", ")
+        )
+    };
+    let outwards = covering(&folded(-300.0)).unwrap().cautions.join("\n");
+    assert!(
+        outwards.contains(r#"bent by 90° over the tube from "B" to "E"; the cloth runs 15.7 mm farther"#),
+        "{outwards}"
+    );
+    let inwards = covering(&folded(300.0)).unwrap().cautions.join("\n");
+    assert!(inwards.contains("bent by 90°") && inwards.contains("inwards"), "{inwards}");
+}
+
 /// The demonstration job: the sides of its fuselage are about 5 m long and 0.9 m high, and laps lie as the order says.
 #[test]
 fn the_fuselage_of_the_dunlin_is_covered() {

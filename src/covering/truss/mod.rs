@@ -6,6 +6,7 @@
 //! seam.
 
 mod borders;
+mod folds;
 mod plan;
 mod sheet;
 mod twist;
@@ -20,12 +21,16 @@ use super::seams::Ground;
 use super::{CoveredPart, CoveringFault};
 use crate::job::{Face, Location, Member, Method, Part, RuleFigure, Spot, Surface, Truss};
 use borders::{Border, borders};
+use folds::folds;
 use plan::{FaceCloth, plan};
-use sheet::{seen_from_outside, sheet};
+use sheet::{Sheet, seen_from_outside, sheet};
 use twist::{AT_250, AT_350, Twist, twist};
 
 /// What part of its diameter's worth of tube carries a lap: half of the circumference, to which cloth can be pressed down.
 const CARRIES: f64 = FRAC_PI_2;
+
+/// A bend over a tube that takes less cloth than this, in millimetres, is not worth a word.
+const LEAST_BEND: f64 = 2.0;
 
 /// The figures of the rules that hold all over a fuselage.
 struct Figures {
@@ -99,6 +104,7 @@ fn face_panel(
     };
     let twist = twist(truss, &sheet, desk.job.units);
     check_twist(desk, part, face, &twist)?;
+    caution_of_folds(desk, part, truss, face, &sheet);
     let plan = plan(&FaceCloth { part, face, sheet: &sheet, borders, figures, units: desk.job.units }, &twist);
     let members: Vec<Member> = sheet
         .across
@@ -164,9 +170,28 @@ fn check_twist(desk: &mut Desk, part: &Part, face: &Face, twist: &Twist) -> Opti
     Some(())
 }
 
+/// Bends over tubes: what the cloth runs farther outside a tube, and where it does not touch one.
+fn caution_of_folds(desk: &mut Desk, part: &Part, truss: &Truss, face: &Face, sheet: &Sheet) {
+    let name = format!("{}, {}", part.name, face.name);
+    for fold in folds(truss, sheet, LEAST_BEND) {
+        let [from, to] = fold.nodes;
+        let degrees = fold.degrees.round();
+        let bent = format!("{name}: the face is bent by {degrees}° over the tube from {from:?} to {to:?}");
+        desk.caution(match fold.longer {
+            Some(longer) => {
+                let longer = desk.job.units.show(longer);
+                format!(
+                    "{bent}; the cloth runs {longer} farther round the tube than the panel shows, out of its handling"
+                )
+            }
+            None => format!("{bent}, inwards; tight cloth spans the hollow and does not touch the tube"),
+        });
+    }
+}
+
 /// A lapped seam needs structure as wide as itself.
 fn caution_of_narrow_tubes(desk: &mut Desk, part: &Part, face: &Face, borders: &[Border], figures: &Figures) {
-    let lapped = borders.iter().filter(|border| border.shared);
+    let lapped = borders.iter().filter(|border| border.under.is_some() || border.meets_own_image);
     let thinnest = lapped.map(|border| border.tube.diameter).fold(f64::INFINITY, f64::min);
     let lap = figures.joint.used;
     if !figures.sewn() && lap > CARRIES * thinnest {

@@ -3,6 +3,7 @@
 use geo_types::Coord;
 
 use super::borders::tube_between;
+use super::folds::outward;
 use crate::job::{Face, MemberClass, Truss, Tube};
 use crate::shape::{Distances, SpacePoint, UnrollFault, unroll};
 
@@ -19,8 +20,19 @@ pub(super) struct Sheet<'t> {
     pub points: Vec<Coord<f64>>,
     /// The tubes across it.
     pub across: Vec<Across<'t>>,
+    /// The bays, as places in `ring`.
+    pub bays: Vec<Vec<usize>>,
     /// How far nodes of a bay lie apart in space and on the flat; the nodes are places in `ring`.
     pub distances: Vec<Distances>,
+}
+
+impl Sheet<'_> {
+    /// Names of two nodes of the ring, the one that the job has first before the other.
+    pub fn names(&self, truss: &Truss, places: [usize; 2]) -> [String; 2] {
+        let mut nodes = places.map(|place| self.ring[place]);
+        nodes.sort_unstable();
+        nodes.map(|node| truss.nodes[node].name.clone())
+    }
 }
 
 /// A tube that runs across a face and divides it into bays.
@@ -40,18 +52,10 @@ pub(super) fn seen_from_outside(truss: &Truss, face: &Face) -> Vec<usize> {
         centre[1] = 0.0;
     }
     let own = middle(places.iter().copied());
-    let mut normal = [0.0; 3];
-    for (i, point) in places.iter().enumerate() {
-        let next = places[(i + 1) % places.len()];
-        let [a, b]: [SpacePoint; 2] = [*point, next].map(|place| std::array::from_fn(|k| place[k] - own[k]));
-        for (k, sum) in normal.iter_mut().enumerate() {
-            let (l, m) = ((k + 1) % 3, (k + 2) % 3);
-            *sum += a[l] * b[m] - a[m] * b[l];
-        }
-    }
-    let outward: f64 = (0..3).map(|k| normal[k] * (own[k] - centre[k])).sum();
+    let normal = outward(&places);
+    let away: f64 = (0..3).map(|k| normal[k] * (own[k] - centre[k])).sum();
     let mut ring = face.ring.clone();
-    if outward < 0.0 {
+    if away < 0.0 {
         ring.reverse();
     }
     ring
@@ -74,7 +78,7 @@ pub(super) fn sheet<'t>(truss: &'t Truss, ring: Vec<usize>) -> Result<Sheet<'t>,
     let ends: Vec<[usize; 2]> = across.iter().map(|tube| tube.ends).collect();
     let unrolled = unroll(&places, &ends)?;
     let points = along_the_flight(&unrolled.points, &places);
-    Ok(Sheet { ring, points, across, distances: unrolled.distances })
+    Ok(Sheet { ring, points, across, bays: unrolled.bays, distances: unrolled.distances })
 }
 
 /// The tubes between nodes of the ring that are not neighbours. Of two that cross, structure goes before what only gives

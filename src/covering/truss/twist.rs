@@ -43,7 +43,7 @@ pub(super) fn twist(truss: &Truss, sheet: &Sheet, units: Units) -> Twist {
     let mut ways: Vec<&Distances> = sheet.distances.iter().filter(|pair| pair.give().abs() > NOTHING).collect();
     ways.sort_by(|a, b| b.share().total_cmp(&a.share()));
     let place = |pair: &Distances| Place {
-        nodes: pair.nodes.map(|place| truss.nodes[sheet.ring[place]].name.clone()),
+        nodes: sheet.names(truss, pair.nodes),
         give: pair.give(),
         percent: (pair.share() * 1000.0).round() / 10.0,
     };
