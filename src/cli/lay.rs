@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-use crate::draw::{LaySheet, cut_list, lay_sheet, sheet_names};
+use crate::draw::{LaySheet, cut_list, lay_sheet, part_sheet, part_sheet_names, sheet_names};
 use crate::job::{self, Job};
 use crate::nest::Ending;
 use crate::plan::{self, Outputs, WorkedLay, lay_json};
@@ -20,7 +20,7 @@ use super::{messages, summary};
 pub(super) struct Args {
     /// The job file.
     pub job: PathBuf,
-    /// Folder for lay.json, lay-NAME.svg and cut-list.csv; it is made where it is missing.
+    /// Folder for lay.json, lay-NAME.svg, part-NAME.svg and cut-list.csv; it is made where it is missing.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
     /// Seed of the search: another seed gives another lay, the same seed the same lay.
@@ -93,6 +93,10 @@ fn outputs(job: &Job, worked: &WorkedLay) -> Result<Outputs, Stop> {
             outputs.add(name, lay_sheet(&sheet));
         }
     }
+    let names = part_sheet_names(worked.covering.parts.iter().map(|part| part.name.as_str()));
+    for (name, part) in names.into_iter().zip(&worked.covering.parts) {
+        outputs.add(name, part_sheet(job, part));
+    }
     let cut_list = cut_list(job, &worked.pieces, &worked.file).map_err(|error| cannot_tell("cut-list.csv", &error))?;
     outputs.add("cut-list.csv", cut_list);
     Ok(outputs)
@@ -102,9 +106,8 @@ fn outputs(job: &Job, worked: &WorkedLay) -> Result<Outputs, Stop> {
 fn leftovers(folder: &Path, outputs: &Outputs) {
     let Ok(entries) = folder.read_dir() else { return };
     let names = entries.flatten().filter_map(|entry| entry.file_name().into_string().ok());
-    let mut old: Vec<String> = names
-        .filter(|name| name.starts_with("lay-") && name.ends_with(".svg") && !outputs.names().any(|new| new == name))
-        .collect();
+    let sheet = |name: &String| ["lay-", "part-"].iter().any(|start| name.starts_with(start)) && name.ends_with(".svg");
+    let mut old: Vec<String> = names.filter(|name| sheet(name) && !outputs.names().any(|new| new == name)).collect();
     old.sort();
     if !old.is_empty() {
         messages::say(&format!("note: {} is left from an earlier lay and does not belong to this one", old.join(", ")));

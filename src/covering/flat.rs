@@ -223,7 +223,7 @@ fn figures(desk: &Desk, flat: &FlatPart, perimeter: &Perimeter, side: Side) -> V
     let share = past_middle(flat, joint, side);
     let what = match joint.figure {
         RuleFigure::Margin => "margin past the sewn seam".to_owned(),
-        _ if share < joint.used => format!("of the lap of {}, past the middle", units.show(joint.used)),
+        _ if share < joint.used => format!("share of the {} lap, past the middle", units.show(joint.used)),
         _ => "lap past the middle".to_owned(),
     };
     figures.push(Figure { what, value: share, source: source_words(joint) });

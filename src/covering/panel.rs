@@ -72,6 +72,8 @@ pub struct PanelPlan {
 pub struct Panel {
     /// What it is made from.
     pub plan: PanelPlan,
+    /// Whether it is the mirror image of the part as it is drawn.
+    pub mirrored: bool,
     /// The finished outline grown by the wraps: the middle of the edge that the cloth goes round.
     pub wrapped: Outline,
     /// The finished outline grown by wraps and laps: what stays on the aircraft.
@@ -98,7 +100,7 @@ impl Panel {
         let trimmed = grown(|edge| edge.wrap + edge.lap)?;
         let cut = grown(|edge| edge.wrap + edge.lap + edge.handling)?;
         let whole = Strip { cut: cut.clone(), finished: plan.finished.clone() };
-        Ok(Self { plan, wrapped, trimmed, cut, seams: Vec::new(), strips: vec![whole] })
+        Ok(Self { plan, mirrored: false, wrapped, trimmed, cut, seams: Vec::new(), strips: vec![whole] })
     }
 
     /// The same panel for the other hand: `y` becomes `-y`.
@@ -112,6 +114,7 @@ impl Panel {
         }
         Self {
             plan,
+            mirrored: !self.mirrored,
             wrapped: flip.apply_to(&self.wrapped),
             trimmed: flip.apply_to(&self.trimmed),
             cut: flip.apply_to(&self.cut),
@@ -141,39 +144,28 @@ impl Panel {
             flip: true,
             cloth: self.plan.cloth.clone(),
             goes: Some(self.plan.goes.clone()),
-            source: Some(self.figures_in_words(units)),
+            source: Some(self.figure_lines(units).join("; ")),
         };
         self.strips.iter().enumerate().map(piece).collect()
     }
 
     /// Every figure that the panel was made from, each apart from the others, with its source.
-    pub fn figures_in_words(&self, units: Units) -> String {
+    pub fn figure_lines(&self, units: Units) -> Vec<String> {
         let finished = self.plan.finished.flatten().map(|flat| flat.bounds());
         let finished =
             finished.map(|bounds| format!("finished {} × {}", units.show(bounds.width()), units.show(bounds.height())));
-        let figures = self
-            .plan
-            .figures
-            .iter()
-            .map(|figure| format!("{} {} ({})", figure.what, units.show(figure.value), figure.source));
-        let seams = self.seams.iter().map(|seam| seam.in_words(units));
-        let words: Vec<String> = self
-            .plan
-            .source
-            .iter()
-            .cloned()
-            .chain(finished)
-            .chain(figures)
-            .chain(seams)
-            .chain(["not enlarged for shrinkage".to_owned()])
-            .collect();
-        words.join("; ")
+        let figure = |figure: &Figure| format!("{} {} ({})", figure.what, units.show(figure.value), figure.source);
+        let mut lines: Vec<String> = self.plan.source.iter().cloned().chain(finished).collect();
+        lines.extend(self.plan.figures.iter().map(figure));
+        lines.extend(self.seams.iter().map(|seam| seam.in_words(units)));
+        lines.push("not enlarged for shrinkage".to_owned());
+        lines
     }
 }
 
 impl MemberLine {
     /// What the member is, in the words of the trade.
-    pub fn word(&self) -> &'static str {
+    pub fn class_word(&self) -> &'static str {
         self.class.word()
     }
 }

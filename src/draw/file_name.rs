@@ -2,17 +2,26 @@
 
 use std::collections::BTreeSet;
 
-/// Longest name of a cloth in a file name, in characters.
+/// Longest name of a cloth or a part in a file name, in characters.
 const LONGEST: usize = 60;
 
 /// The name of the sheet of each cloth: `lay-NAME.svg`, with `-2` for the second cloth of that name, and no two alike
 /// even where only upper and lower case differ.
 pub fn sheet_names<'a>(cloths: impl IntoIterator<Item = (&'a str, u32)>) -> Vec<String> {
+    let copy = |number: u32| if number > 1 { format!("-{number}") } else { String::new() };
+    unlike(cloths.into_iter().map(|(name, number)| format!("lay-{}{}", safe(name, "cloth"), copy(number))))
+}
+
+/// The name of the drawing of each part: `part-NAME.svg`, no two alike even where only upper and lower case differ.
+pub fn part_sheet_names<'a>(parts: impl IntoIterator<Item = &'a str>) -> Vec<String> {
+    unlike(parts.into_iter().map(|name| format!("part-{}", safe(name, "part"))))
+}
+
+/// File names of drawings, each with a number after it where one before it is the same.
+fn unlike(bases: impl Iterator<Item = String>) -> Vec<String> {
     let mut taken = BTreeSet::new();
     let mut names = Vec::new();
-    for (name, number) in cloths {
-        let copy = if number > 1 { format!("-{number}") } else { String::new() };
-        let base = format!("lay-{}{copy}", safe(name));
+    for base in bases {
         let mut candidate = base.clone();
         let mut again = 2;
         while !taken.insert(candidate.to_lowercase()) {
@@ -24,8 +33,8 @@ pub fn sheet_names<'a>(cloths: impl IntoIterator<Item = (&'a str, u32)>) -> Vec<
     names
 }
 
-/// Letters and digits stay, everything else becomes a hyphen.
-fn safe(name: &str) -> String {
+/// Letters and digits stay, everything else becomes a hyphen; a name that has none of them is called something else.
+fn safe(name: &str, without: &str) -> String {
     let mut safe = String::new();
     for letter in name.chars().take(LONGEST) {
         if letter.is_alphanumeric() || letter == '_' {
@@ -35,7 +44,7 @@ fn safe(name: &str) -> String {
         }
     }
     let trimmed = safe.trim_matches('-');
-    if trimmed.is_empty() { "cloth".to_owned() } else { trimmed.to_owned() }
+    if trimmed.is_empty() { without.to_owned() } else { trimmed.to_owned() }
 }
 
 #[cfg(test)]
@@ -46,5 +55,9 @@ mod tests {
     fn names_are_safe_and_no_two_are_alike() {
         let names = sheet_names([("roll", 1), ("roll", 2), ("Roll", 1), ("../a b\\c", 1), ("***", 1)]);
         assert_eq!(names, ["lay-roll.svg", "lay-roll-2.svg", "lay-Roll.2.svg", "lay-a-b-c.svg", "lay-cloth.svg"]);
+        assert_eq!(
+            part_sheet_names(["rudder", "Rudder", "?"]),
+            ["part-rudder.svg", "part-Rudder.2.svg", "part-part.svg"]
+        );
     }
 }

@@ -84,6 +84,13 @@ pub(super) fn style() -> Style {
          .tick-major{stroke:#1d2429;stroke-width:1.2}\
          .cross{stroke:#6b6458;stroke-width:.7}\
          .crosses text,.again text{fill:#565f66}\
+         .cut{stroke:#1d2429;stroke-width:1}\
+         .trim{stroke:#1d2429;stroke-width:.8;stroke-dasharray:8 3}\
+         .wrap{stroke:#8a4b12;stroke-width:.8;stroke-dasharray:2 2}\
+         .finished{stroke:#565f66;stroke-width:.6}\
+         .member{stroke:#4a6a7a;stroke-width:2.4;stroke-linecap:round}\
+         .seam{stroke:#8a1c1c;stroke-width:2;stroke-dasharray:10 3 3 3}\
+         .hinge{stroke:#1d2429;stroke-width:1;stroke-dasharray:14 3 2 3}\
          .frame{stroke:#1d2429;stroke-width:1}\
          .rule{stroke:#9aa1a5;stroke-width:.5}\
          .bar{fill:#1d2429}\

@@ -1,4 +1,4 @@
-//! A plan turned into things to look at: the sheet of each cloth and the cut list.
+//! A plan turned into things to look at: the sheet of each cloth, the drawing of each part and the cut list.
 
 mod blocks;
 mod cloth_layer;
@@ -12,6 +12,8 @@ mod key;
 mod label;
 mod legend;
 mod lettering;
+mod part_key;
+mod part_sheet;
 mod patterns;
 mod piece_layer;
 mod piece_marks;
@@ -21,5 +23,6 @@ mod sheet;
 mod title_block;
 
 pub use cut_list::{NOT_PLACED, cut_list};
-pub use file_name::sheet_names;
+pub use file_name::{part_sheet_names, sheet_names};
+pub use part_sheet::part_sheet;
 pub use sheet::{LaySheet, lay_sheet};

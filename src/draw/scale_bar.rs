@@ -15,14 +15,18 @@ const PARTS: usize = 5;
 
 /// The scale bar of a sheet.
 pub(super) fn scale_bar(measures: &Measures) -> Block {
-    let size = measures.lettering;
-    let lengths: &[f64] = match measures.units {
+    bar_of(measures.units, measures.lettering)
+}
+
+/// A scale bar for lettering of a size.
+pub(super) fn bar_of(units: Units, size: f64) -> Block {
+    let lengths: &[f64] = match units {
         Units::Mm | Units::Cm | Units::M => &METRIC,
         Units::In | Units::Ft => &IMPERIAL,
     };
     let goal = 12.0 * size;
     let length = lengths.iter().copied().rev().find(|length| *length <= goal).unwrap_or(lengths[0]);
-    let words = format!("{} on a true print", measures.units.show(length));
+    let words = format!("{} on a true print", units.show(length));
     let (top, height) = (1.9 * size, 0.6 * size);
     let mut drawing =
         group("scale-bar").add(classed("strong", text("Check of the print", (0.0, size), size, Anchor::Start)));

@@ -10,9 +10,6 @@ use crate::job::Method::{self, Cemented, Doped, Sewn};
 use crate::job::RuleFigure::{self, Handling, Lap, Margin, Tape};
 use crate::units::Speed;
 
-/// Millimetres in an inch.
-const IN: f64 = 25.4;
-
 /// The speed at which laps and tapes of doped seams change, AC 2-7b.
 pub(super) const LIMIT: Speed = Speed::mph(150.0);
 
@@ -40,6 +37,7 @@ pub(super) struct Rule {
     pub source: &'static str,
 }
 
+/// An inch is 25.4 mm; multiplied first, tenths come out as they are written.
 const fn rule(
     method: Option<Method>,
     figure: RuleFigure,
@@ -48,7 +46,7 @@ const fn rule(
     inches: f64,
     source: &'static str,
 ) -> Rule {
-    Rule { method, figure, at, when, value: inches * IN, source }
+    Rule { method, figure, at, when, value: inches * 254.0 / 10.0, source }
 }
 
 const fn doped(figure: RuleFigure, at: Location, when: When, inches: f64, source: &'static str) -> Rule {
