@@ -263,13 +263,13 @@ fn a_face_wider_than_the_cloth_is_divided_over_structure_or_sewn() {
     let top = panel(&covered, "deck, top");
     assert_eq!(top.strips.len(), 2);
     assert_eq!(top.seams.len(), 1);
-    let words = top.figures_in_words(clothwright::units::Units::Mm);
+    let words = top.figure_lines(clothwright::units::Units::Mm).join("; ");
     assert!(words.contains("seam lapped over a cross tube"), "{words}");
     let xs = top.seams[0].ends.map(|end| end.x);
     assert!((xs[0] - 1500.0).abs() < 1e-6 && (xs[1] - 1500.0).abs() < 1e-6);
 
     let covered = covering(&ladder("stringer", 1780.0)).unwrap();
-    let words = panel(&covered, "deck, top").figures_in_words(clothwright::units::Units::Mm);
+    let words = panel(&covered, "deck, top").figure_lines(clothwright::units::Units::Mm).join("; ");
     assert!(words.contains("seam sewn"), "{words}");
 }
 
