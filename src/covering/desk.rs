@@ -129,7 +129,11 @@ impl<'j> Desk<'j> {
                 Some(used) => {
                     if let Some(least) = used.default.filter(|least| own.value < *least) {
                         let [value, least] = [own.value, least].map(|length| self.job.units.show(length));
-                        self.caution(format!("{what}, {value}, is less than {least} of {}: {}", used.source, own.why));
+                        let source = used.source.clone();
+                        self.caution(format!(
+                            "{what} is {value}, less than {least} ({source}); your reason: {}",
+                            own.why
+                        ));
                     }
                 }
             }

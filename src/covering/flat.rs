@@ -257,6 +257,11 @@ fn cautions(desk: &mut Desk, part: &Part, flat: &FlatPart, perimeter: &Perimeter
             "{name}: covering adds mass behind the hinge line; re-check the balance after covering (AC 2-5f)"
         ));
     }
+    if flat.surface == Surface::Wing {
+        desk.caution(format!(
+            "{name}: which edge of a flat wing leads is not said; all round it has the figures of the leading edge"
+        ));
+    }
     if desk.book.method() == Method::Sewn && flat.surface == Surface::ControlSurface {
         notch_caution(desk, part, flat);
     }
