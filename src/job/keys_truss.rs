@@ -6,7 +6,7 @@ use super::schema as kind;
 pub(super) static TRUSS_PART: Table = Table {
     what: "a truss",
     name: "truss_part",
-    about: "A framework of tubes in space, such as a fuselage, and the faces between them that are covered. x runs along the line of flight, y to one side, z up.",
+    about: "A framework of tubes in space, such as a fuselage, and the faces between them that are covered. x runs aft along the line of flight, y to the right, z up.",
     keys: &[
         must("name", kind::name, "What you call it; no two parts have the same name."),
         must("kind", kind::truss, "Always \"truss\"."),

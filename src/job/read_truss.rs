@@ -15,7 +15,8 @@ use crate::shape::SpacePoint;
 
 const PLACE: Sort =
     Sort { what: "a coordinate of a node", hint: "write the three of them, for example [1200, 310, -20]" };
-const PLACE_HINT: &str = "write where the node is: [x, y, z], x along the line of flight, y to one side, z up";
+const PLACE_HINT: &str =
+    "write where the node is: [x, y, z]; x runs aft along the line of flight, y to the right, z up";
 const DIAMETER: Sort = Sort {
     what: "the diameter of a tube",
     hint: "write the outside diameter of the tube, for example \"3/4 in\" or \"20 mm\"",

@@ -6,7 +6,7 @@ use crate::shape::SpacePoint;
 /// Nodes closer to each other than this, in millimetres, are one place: nobody builds a frame truer.
 pub const SAME_NODE: f64 = 0.1;
 
-/// A framework of tubes, such as a fuselage. Its x runs along the line of flight, y to one side, z up.
+/// A framework of tubes, such as a fuselage. Its x runs aft along the line of flight, y to the right, z up.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Truss {
     /// The nodes, in the order of the job.

@@ -88,6 +88,8 @@ fn goes(cloth: &FaceCloth) -> String {
     if borders.iter().any(|border| border.meets_own_image) {
         words.push_str(", where the two meet one laps over the other");
     }
+    words.push_str("; ");
+    words.push_str(cloth.sheet.grain.words());
     words
 }
 

@@ -16,8 +16,10 @@ const IN_THE_FACE: f64 = 0.5;
 pub(super) struct Sheet<'t> {
     /// Its nodes, counter-clockwise as seen from outside.
     pub ring: Vec<usize>,
-    /// Where they lie on the flat; x along the line of flight, the lower left corner at the origin.
+    /// Where they lie on the flat, the lower left corner at the origin.
     pub points: Vec<Coord<f64>>,
+    /// Which way x runs on the flat.
+    pub grain: GrainLine,
     /// The tubes across it.
     pub across: Vec<Across<'t>>,
     /// The bays, as places in `ring`.
@@ -32,6 +34,31 @@ impl Sheet<'_> {
         let mut nodes = places.map(|place| self.ring[place]);
         nodes.sort_unstable();
         nodes.map(|node| truss.nodes[node].name.clone())
+    }
+}
+
+/// The direction in space along which a face is laid out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum GrainLine {
+    /// Aft, along the line of flight.
+    Aft,
+    /// Up, for a face that is square to the flight.
+    Up,
+    /// To the right, for a face that is square to both.
+    Right,
+}
+
+impl GrainLine {
+    /// The directions in the order in which they are tried, each with its axis in space.
+    const ALL: [(Self, usize); 3] = [(Self::Aft, 0), (Self::Up, 2), (Self::Right, 1)];
+
+    /// How the panel lies in its drawing.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Aft => "drawn with its front to the left",
+            Self::Up => "drawn with its top to the right",
+            Self::Right => "drawn with the aircraft's right to the right",
+        }
     }
 }
 
@@ -77,8 +104,8 @@ pub(super) fn sheet<'t>(truss: &'t Truss, ring: Vec<usize>) -> Result<Sheet<'t>,
     let across = tubes_across(truss, &ring);
     let ends: Vec<[usize; 2]> = across.iter().map(|tube| tube.ends).collect();
     let unrolled = unroll(&places, &ends)?;
-    let points = along_the_flight(&unrolled.points, &places);
-    Ok(Sheet { ring, points, across, bays: unrolled.bays, distances: unrolled.distances })
+    let (grain, points) = along_the_flight(&unrolled.points, &places);
+    Ok(Sheet { ring, points, grain, across, bays: unrolled.bays, distances: unrolled.distances })
 }
 
 /// The tubes between nodes of the ring that are not neighbours. Of two that cross, structure goes before what only gives
@@ -116,18 +143,18 @@ fn cross(one: [usize; 2], other: [usize; 2]) -> bool {
     !clear && inside(other[0]) != inside(other[1])
 }
 
-/// Turns the flat face so that the line of flight, or where the face is square to it the upward direction, runs along x.
-fn along_the_flight(points: &[Coord<f64>], places: &[SpacePoint]) -> Vec<Coord<f64>> {
-    let slopes = [0, 2, 1].map(|axis| slope(points, places, axis));
-    let steep = |slope: &Coord<f64>| (slope.x * slope.x + slope.y * slope.y).sqrt() > IN_THE_FACE;
-    let grain = slopes.into_iter().find(steep).unwrap_or(Coord { x: 1.0, y: 0.0 });
+/// Turns the flat face so that the line of flight runs along x, or another direction where the face is square to it.
+fn along_the_flight(points: &[Coord<f64>], places: &[SpacePoint]) -> (GrainLine, Vec<Coord<f64>>) {
+    let slopes = GrainLine::ALL.map(|(line, axis)| (line, slope(points, places, axis)));
+    let steep = |(_, slope): &(GrainLine, Coord<f64>)| (slope.x * slope.x + slope.y * slope.y).sqrt() > IN_THE_FACE;
+    let (line, grain) = slopes.into_iter().find(steep).unwrap_or(slopes[0]);
     let size = (grain.x * grain.x + grain.y * grain.y).sqrt();
     let (cos, sin) = (grain.x / size, grain.y / size);
     let turned = points.iter().map(|p| Coord { x: cos * p.x + sin * p.y, y: cos * p.y - sin * p.x });
     let turned: Vec<Coord<f64>> = turned.collect();
     let least = |value: fn(&Coord<f64>) -> f64| turned.iter().map(value).fold(f64::INFINITY, f64::min);
     let corner = Coord { x: least(|p| p.x), y: least(|p| p.y) };
-    turned.iter().map(|point| *point - corner).collect()
+    (line, turned.iter().map(|point| *point - corner).collect())
 }
 
 /// How a coordinate in space grows over the flat face, by least squares.

@@ -11,8 +11,8 @@ pub(super) const AT_250: f64 = 0.05;
 pub(super) const AT_350: f64 = 0.10;
 /// Cloth that is short by less than this, in millimetres, is not short: the threads settle. Common practice, no source.
 const SETTLES: f64 = 0.5;
-/// Less than this, in millimetres, is not worth a word.
-const NOTHING: f64 = 0.05;
+/// Less than this, in millimetres, is not worth a word: nobody builds a frame so true.
+const NOTHING: f64 = 0.2;
 
 /// What a face asks of the cloth.
 #[derive(Clone, Debug, Default, PartialEq)]
