@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use clothwright::covering::{CoveredPart, Covering, SeamKind, cover};
-use clothwright::job::{self, Job, MemberClass};
+use clothwright::job::{self, GrainDirection, Job, MemberClass};
 use clothwright::plan::pieces_to_cut;
 use geo::{Area, BooleanOps};
 
@@ -187,6 +187,8 @@ fn a_panel_wider_than_the_roll_is_sewn_where_no_structure_carries_a_lap() {
     assert_eq!((seam.overlap / IN, seam.tape / IN), (0.5, 2.0));
     assert_eq!(panel.strips.len(), 2);
     restores_the_whole(panel);
+    // Both strips lie the same way on the roll, which runs along the seam.
+    assert_eq!(panel.plan.grain.direction, GrainDirection::Across);
 }
 
 #[test]
@@ -205,6 +207,19 @@ fn a_spar_as_wide_as_the_lap_carries_a_doped_seam() {
     // AC 2-8 NOTE: structure as wide as the whole seam; a rib never counts, manual pp. 15-16.
     assert_eq!(spar(r#", "width": 25"#).seams[0].kind, SeamKind::Sewn);
     assert_eq!(spar("").seams[0].kind, SeamKind::Sewn);
+}
+
+#[test]
+fn the_grain_of_a_part_is_kept_by_its_seams() {
+    let grain = |word: &str| {
+        let part = format!(r#"{WIDE}, "grain": "{word}""#);
+        let panel = only_part(&job_of(ROLL, DOPED, &part)).panels.remove(0);
+        (panel.plan.grain.direction, panel.seams[0].length().round())
+    };
+    // Along the roll the panel is divided along its x axis, 2600 mm and what is grown, else along y.
+    let grown = 2.0 * (std::f64::consts::PI * 30.0 / 4.0 - 15.0 + IN / 2.0);
+    assert_eq!(grain("along"), (GrainDirection::Along, (2600.0 + grown).round()));
+    assert_eq!(grain("across"), (GrainDirection::Across, (2200.0 + grown).round()));
 }
 
 #[test]

@@ -196,6 +196,25 @@ fn faces_that_meet_say_which_comes_first() {
     assert!(fault.contains(r#"faces "bottom" and "side" meet at a tube and both have order 2"#), "{fault}");
 }
 
+#[test]
+fn a_face_is_not_covered_twice() {
+    let middle = r#"["A", "B", "C", "D"]"#;
+    let faults = covering(&Frame { ring_of_side: middle, ..Frame::default() }.job()).unwrap_err().join("\n");
+    assert!(faults.contains(r#"face "side" is its own mirror image"#), "{faults}");
+    assert!(faults.contains(r#"face "side" lies where face "bottom" or its mirror image lies"#), "{faults}");
+}
+
+#[test]
+fn nodes_on_one_line_are_no_face() {
+    let job = Frame::default()
+        .job()
+        .replace("\"E\": [0, 300, 700]", "\"E\": [4000, 300, 0]")
+        .replace(r#""ring": ["A", "B", "F", "E"]"#, r#""ring": ["A", "B", "E"]"#);
+    let job = job.replace(r#""from": "E", "to": "F""#, r#""from": "E", "to": "B""#);
+    let faults = covering(&job).unwrap_err().join("\n");
+    assert!(faults.contains("cannot be laid out flat: nodes") && faults.contains("lie on one line"), "{faults}");
+}
+
 /// A square of side a with two opposite corners raised by h. Laid flat its diagonals are √(1 + h²/a²) times as long as in
 /// space, so that heat has to take up 1 − 1/√(1 + h²/a²) of the cloth.
 fn saddle(raised: f64, more_tubes: &str) -> String {

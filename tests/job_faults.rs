@@ -163,6 +163,7 @@ const TABLE: &[Row] = &[
     ("outline-ring-inside-out", 7, 28, "[95, 130]", "pieces[0].outline.ring", "the inner diameter of the ring, 130 mm, must be less than the outer one, 95 mm"),
     ("outline-two", 7, 30, "165", "pieces[0].outline.circle", "this outline has two shapes, \"rect\" and \"circle\""),
     ("part-cloth-unknown", 7, 28, "\"bolt\",", "airframe[0].cloth", "no cloth is called \"bolt\""),
+    ("part-grain-bias", 7, 28, "\"bias\"", "airframe[0].grain", "\"bias\" is not a direction of the grain of a part"),
     ("part-key-unknown", 7, 7, "\"tub\": 19,", "airframe[0].tub", "a flat part has no key \"tub\""),
     ("part-kind-missing", 5, 5, "{ \"name\": \"ru", "airframe[0]", "a part needs the key \"kind\""),
     ("part-kind-unknown", 5, 33, "\"flap\",", "airframe[0].kind", "\"flap\" is not a kind of part"),

@@ -87,6 +87,7 @@ fn every_key_arrives() {
     assert_eq!((truss.nodes[1].name.as_str(), truss.nodes[1].place), ("lower tail", [3000.0, 100.0, 120.0]));
     let tube = truss.tube([1, 0]).unwrap();
     assert_eq!((tube.diameter, tube.class), (19.05, MemberClass::Longeron));
+    assert_eq!(truss.grain, GrainDirection::Along);
     let face = &truss.faces[0];
     assert_eq!((&face.ring[..], face.order, face.mirrored), (&[0, 1, 2, 3][..], 1, true));
 

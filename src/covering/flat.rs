@@ -14,13 +14,8 @@ use super::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
 use super::rules::RuleUsed;
 use super::seams::Ground;
 use super::{CoveredPart, notches};
-use crate::job::{
-    FlatPart, Grain, GrainDirection, Location, MeasuredTo, Method, Part, RuleFigure, Sides, Spot, Surface, Wrap,
-};
+use crate::job::{FlatPart, Grain, Location, MeasuredTo, Method, Part, RuleFigure, Sides, Spot, Surface, Wrap};
 use crate::shape::Join;
-
-/// Warp or fill parallel to the line of flight, AC 43.13-1B 2-8.
-const GRAIN: Grain = Grain { direction: GrainDirection::Either, tolerance: 0.0, one_way: false };
 
 /// Half of the tube's circumference carries a lap round it, from face to face.
 const CARRIES: f64 = 2.0 * FRAC_PI_4;
@@ -163,7 +158,7 @@ fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &Perimeter, group:
             })
             .collect(),
         figures: figures(desk, flat, perimeter, group[0]),
-        grain: GRAIN,
+        grain: Grain { direction: flat.grain, tolerance: 0.0, one_way: false },
         cloth: part.cloth.clone(),
         quantity: group.len() as u32,
         source: part.source.clone(),

@@ -14,6 +14,7 @@ mod fault;
 mod flat;
 mod panel;
 mod rules;
+mod seam;
 mod seams;
 mod split;
 mod truss;
@@ -25,7 +26,7 @@ use desk::Desk;
 pub use fault::CoveringFault;
 pub use panel::{EdgeFigures, Figure, MemberLine, Panel, PanelPlan};
 pub use rules::{ClassNeeded, NoRule, NotStructure, Notches, RuleBook, RuleUsed, class_needed, lap_over, notches};
-pub use seams::{Seam, SeamKind, Strip};
+pub use seam::{Seam, SeamKind, Strip};
 
 /// What covers the airframe.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -2,7 +2,7 @@
 
 use geo_types::{Coord, coord};
 
-use super::seams::{Seam, Strip};
+use super::seam::{Seam, Strip};
 use crate::job::{Edge, Grain, MemberClass, Piece, Words};
 use crate::shape::{Allowance, Curve, Join, Outline, OutlineFault, Pose};
 use crate::units::Units;

@@ -8,8 +8,9 @@ use geo_types::{Coord, coord};
 
 use super::panel::Panel;
 use super::rules::{RuleBook, RuleUsed, lap_over};
+use super::seam::{Seam, SeamKind, Strip};
 use super::split::{Cutter, length_inside};
-use crate::job::{Cloth, GrainDirection, Location, Member, Miss, RuleFigure, Surface, Words, least_miss};
+use crate::job::{Cloth, Grain, GrainDirection, Location, Member, Miss, RuleFigure, Surface, Words, least_miss};
 use crate::shape::{Curve, Outline};
 use crate::units::Units;
 use crate::verify::TOLERANCE;
@@ -20,39 +21,6 @@ const MOST_LAPPED: usize = 3;
 const MOST_STRIPS: usize = 20;
 /// Most members that are tried together as lines of seams; of more, the longest.
 const MOST_LINES: usize = 40;
-
-/// What a seam is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum SeamKind {
-    /// Lapped over a member of this class.
-    Lapped(crate::job::MemberClass),
-    /// Sewn, two rows of stitches.
-    Sewn,
-}
-
-/// A seam that divides a panel.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Seam {
-    /// What it is.
-    pub kind: SeamKind,
-    /// Where its line meets the cut outline.
-    pub ends: [Coord<f64>; 2],
-    /// Cloth over cloth, in millimetres: the lap, or the margins of both sides.
-    pub overlap: f64,
-    /// Width of the tape over it, in millimetres.
-    pub tape: f64,
-    /// Where both figures come from.
-    pub source: String,
-}
-
-/// A panel, or a part of it between seams.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Strip {
-    /// What is cut.
-    pub cut: Outline,
-    /// The finished outline, without laps.
-    pub finished: Curve,
-}
 
 /// The members under a panel.
 pub(super) struct Ground<'m> {
@@ -112,24 +80,6 @@ impl Line {
     }
 }
 
-impl Seam {
-    /// Length of the seam in millimetres.
-    pub fn length(&self) -> f64 {
-        let [from, to] = self.ends;
-        ((to.x - from.x) * (to.x - from.x) + (to.y - from.y) * (to.y - from.y)).sqrt()
-    }
-
-    /// What the seam is and what it costs.
-    pub fn in_words(&self, units: Units) -> String {
-        let kind = match self.kind {
-            SeamKind::Lapped(class) => format!("lapped over a {}", class.word()),
-            SeamKind::Sewn => "sewn".to_owned(),
-        };
-        let [length, overlap, tape] = [self.length(), self.overlap, self.tape].map(|length| units.show(length));
-        format!("seam {kind}, {length} long, takes {overlap} of cloth and {length} of {tape} tape ({})", self.source)
-    }
-}
-
 impl NoSeam {
     pub fn in_words(&self, units: Units) -> String {
         let show = |length: f64| units.show(length);
@@ -165,11 +115,8 @@ pub(super) fn divided(
     let (lines, refused) = lap_lines(panel, book, surface, ground);
     let lapped = (1..=MOST_LAPPED).find_map(|seams| best_laps(&panel.cut, &lines, seams, &fits));
     let lines = lapped.or_else(|| best_sewn(panel, cloths, book, &fits));
-    lines.and_then(|lines| with_seams(panel, &lines)).ok_or_else(|| NoSeam {
-        miss,
-        cloth: cloths[nearest].name.clone(),
-        refused,
-    })
+    let divided = lines.and_then(|lines| with_seams(panel, &lines)).map(|divided| with_one_grain(divided, cloths));
+    divided.ok_or_else(|| NoSeam { miss, cloth: cloths[nearest].name.clone(), refused })
 }
 
 /// The lines of members that a lap may lie on, and why it may not lie on the others.
@@ -322,6 +269,29 @@ fn with_seams(panel: &Panel, lines: &[Line]) -> Option<Divided> {
     panel.strips = cuts.into_iter().enumerate().map(strip).collect();
     let rules_used = lines.iter().flat_map(|line| line.figures.clone()).collect();
     Some(Divided { panel, rules_used })
+}
+
+/// Strips that may lie along or across the roll all lie the same way: halves of a pair are kept on one grain.
+fn with_one_grain(mut divided: Divided, cloths: &[&Cloth]) -> Divided {
+    let panel = &mut divided.panel;
+    if panel.plan.grain.direction != GrainDirection::Either {
+        return divided;
+    }
+    let lies_along = panel.seams.first().is_none_or(|seam| {
+        let [from, to] = seam.ends;
+        (to.x - from.x).abs() >= (to.y - from.y).abs()
+    });
+    let ways = [GrainDirection::Along, GrainDirection::Across];
+    let ways = if lies_along { ways } else { [ways[1], ways[0]] };
+    let fits = |direction: &GrainDirection| {
+        let grain = Grain { direction: *direction, ..panel.plan.grain };
+        let misses = |strip: &Strip| least_miss(&strip.cut, &grain, cloths);
+        panel.strips.iter().all(|strip| misses(strip).is_none_or(|(_, miss)| miss.by() <= TOLERANCE))
+    };
+    if let Some(direction) = ways.into_iter().find(fits) {
+        panel.plan.grain.direction = direction;
+    }
+    divided
 }
 
 fn polygon(outline: &Outline) -> Curve {

@@ -150,6 +150,10 @@ fn outlines(panel: &Panel, frame: &Frame) -> Group {
     for strip in &panel.strips {
         drawing = drawing.add(path("plain", frame.path(strip.cut.polygon())));
     }
+    // Once more on top: at a seam, the cut line of one strip lies under the next strip.
+    for strip in panel.strips.iter().filter(|_| panel.strips.len() > 1) {
+        drawing = drawing.add(path("cut", frame.path(strip.cut.polygon())));
+    }
     let finished = panel.plan.finished.flatten().ok();
     let inner: [(&str, Option<&Outline>); 3] =
         [("trim", Some(&panel.trimmed)), ("wrap", Some(&panel.wrapped)), ("finished", finished.as_ref())];

@@ -1,7 +1,7 @@
 //! The airframe as the person describes it: which rules hold, and the parts that are to be covered.
 
+use super::model::GrainDirection;
 use super::truss::Truss;
-use super::words::Words;
 use crate::shape::Curve;
 use crate::units::{Speed, WingLoading};
 
@@ -149,6 +149,8 @@ pub struct FlatPart {
     pub sides: Sides,
     /// How the sides share the lap round the tube.
     pub wrap: Wrap,
+    /// Which way its x axis lies on the roll: along, across or either.
+    pub grain: GrainDirection,
     /// What lies inside the perimeter.
     pub members: Vec<Member>,
     /// Two points of the hinge line.
@@ -233,69 +235,4 @@ pub enum MemberClass {
     Stringer,
     /// Frame that gives shape across.
     Former,
-}
-
-impl Words for Method {
-    const ALL: &'static [(Self, &'static str)] =
-        &[(Self::Doped, "doped"), (Self::Cemented, "cemented"), (Self::Sewn, "sewn")];
-}
-
-impl Words for ClothClass {
-    const ALL: &'static [(Self, &'static str)] =
-        &[(Self::Light, "light"), (Self::Intermediate, "intermediate"), (Self::GradeA, "grade A")];
-}
-
-impl Words for RuleFigure {
-    const ALL: &'static [(Self, &'static str)] =
-        &[(Self::Lap, "lap"), (Self::Tape, "tape"), (Self::Margin, "margin"), (Self::Handling, "handling")];
-}
-
-impl Words for Location {
-    const ALL: &'static [(Self, &'static str)] = &[
-        (Self::WingLeadingEdge, "wing leading edge"),
-        (Self::WingTrailingEdge, "wing trailing edge"),
-        (Self::WingTip, "wing tip"),
-        (Self::WingButt, "wing butt"),
-        (Self::ControlSurface, "control surface"),
-        (Self::Empennage, "empennage"),
-        (Self::Fuselage, "fuselage"),
-        (Self::PanelSeam, "panel seam"),
-    ];
-}
-
-impl Words for Surface {
-    const ALL: &'static [(Self, &'static str)] = &[
-        (Self::Empennage, "empennage"),
-        (Self::ControlSurface, "control surface"),
-        (Self::Wing, "wing"),
-        (Self::Fuselage, "fuselage"),
-    ];
-}
-
-impl Words for MeasuredTo {
-    const ALL: &'static [(Self, &'static str)] =
-        &[(Self::TubeOutside, "tube outside"), (Self::TubeCentre, "tube centre")];
-}
-
-impl Words for Sides {
-    const ALL: &'static [(Self, &'static str)] = &[(Self::Both, "both"), (Self::One, "one")];
-}
-
-impl Words for Wrap {
-    const ALL: &'static [(Self, &'static str)] = &[(Self::Shared, "shared"), (Self::FirstSide, "first side")];
-}
-
-impl Words for MemberClass {
-    const ALL: &'static [(Self, &'static str)] = &[
-        (Self::LeadingEdge, "leading edge"),
-        (Self::TrailingEdge, "trailing edge"),
-        (Self::TipBow, "tip bow"),
-        (Self::ButtRib, "butt rib"),
-        (Self::Rib, "rib"),
-        (Self::Spar, "spar"),
-        (Self::Longeron, "longeron"),
-        (Self::CrossTube, "cross tube"),
-        (Self::Stringer, "stringer"),
-        (Self::Former, "former"),
-    ];
 }

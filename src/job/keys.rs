@@ -223,5 +223,7 @@ pub(super) static TABLES: [&Table; 15] = [
 pub(super) const JOINS: [&str; 2] = ["mitred", "round"];
 /// Words for the edge.
 pub(super) const EDGES: [&str; 2] = ["plain", "pinked"];
+/// Words for the grain of a part: warp or fill parallel to the line of flight.
+pub(super) const PART_GRAINS: [&str; 3] = ["along", "across", "either"];
 /// Words for the grain.
 pub(super) const GRAINS: [&str; 5] = ["along", "across", "either", "bias", "free"];

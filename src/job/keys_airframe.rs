@@ -88,6 +88,11 @@ pub(super) static FLAT_PART: Table = Table {
             kind::wrap,
             "Who has the lap round the perimeter tube: \"shared\" (half by each side) or \"first side\" (all of it). Without it, shared.",
         ),
+        may(
+            "grain",
+            kind::part_grain,
+            "Which way the x axis of its outline lies on the roll: \"along\", \"across\" or \"either\". Without it, either.",
+        ),
         may("members", kind::members, "Ribs, spars and other members inside the perimeter, as lines."),
         may("hinge", kind::two_points, "Two points of the hinge line, for the moment of the covering about it."),
     ],

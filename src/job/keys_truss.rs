@@ -22,6 +22,11 @@ pub(super) static TRUSS_PART: Table = Table {
             kind::nodes,
             "Every node by its name, with its place [x, y, z]: where the centre lines of the tubes meet.",
         ),
+        may(
+            "grain",
+            kind::part_grain,
+            "Which way the line of flight lies on the roll: \"along\", \"across\" or \"either\". Without it, either.",
+        ),
         must("tubes", kind::truss_tubes, "The tubes, each from node to node."),
         must("faces", kind::faces, "The faces to be covered."),
     ],

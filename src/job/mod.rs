@@ -13,6 +13,7 @@
 //! | piece `grain` | `either` | warp or fill parallel to the line of flight, AC 43.13-1B paragraph 2-8 |
 //! | piece `flip` | true | matters only on cloth with `faces_alike` |
 //! | `pinked` `pitch` | 5 mm | from memory: shears have 3/16 to 1/4 in |
+//! | part `grain` | `either` | as for a piece |
 //! | part `mirrored` | false | a part is built once |
 //! | part `measured_to` | `tube outside` | what a tape over the frame measures |
 //! | part `sides`, `wrap` | `both`, `shared` | each side has half of the lap round the tube |

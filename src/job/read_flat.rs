@@ -4,8 +4,10 @@ use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 
 use super::airframe::{FlatPart, MeasuredTo, Member, Sides, Surface, Wrap};
+use super::keys::PART_GRAINS;
 use super::keys_airframe::MEMBER;
 use super::limits;
+use super::model::GrainDirection;
 use super::nearest::one_of;
 use super::read_outline::{outline, point};
 use super::reader::{Fields, Reader, Sort};
@@ -31,6 +33,7 @@ pub(super) fn flat(reader: &mut Reader, fields: &Fields, path: &str) -> Option<F
         .map_or(Some(MeasuredTo::TubeOutside), |value| reader.choice(value, "a line that an outline is measured to"));
     let sides = fields.get("sides").map_or(Some(Sides::Both), |value| reader.choice(value, "a choice of sides"));
     let wrap = fields.get("wrap").map_or(Some(Wrap::Shared), |value| reader.choice(value, "a way to share the lap"));
+    let grain = fields.get("grain").map_or(Some(GrainDirection::Either), |value| grain(reader, value));
     let members = fields.get("members").map_or(Some(Vec::new()), |value| members(reader, value, path));
     let hinge = fields.get("hinge").map_or(Some(None), |value| hinge(reader, value).map(Some));
     Some(FlatPart {
@@ -40,6 +43,7 @@ pub(super) fn flat(reader: &mut Reader, fields: &Fields, path: &str) -> Option<F
         measured_to: measured_to?,
         sides: sides?,
         wrap: wrap?,
+        grain: grain?,
         members: members?,
         hinge: hinge?,
     })
@@ -53,6 +57,14 @@ fn surface(reader: &mut Reader, value: &Value) -> Option<Surface> {
         return None;
     }
     Some(surface)
+}
+
+pub(super) fn grain(reader: &mut Reader, value: &Value) -> Option<GrainDirection> {
+    Some(match reader.word(value, "a direction of the grain of a part", &PART_GRAINS)? {
+        "along" => GrainDirection::Along,
+        "across" => GrainDirection::Across,
+        _ => GrainDirection::Either,
+    })
 }
 
 fn without_holes(reader: &mut Reader, value: &Value) -> Option<Curve> {

@@ -6,7 +6,9 @@ use jsonc_parser::common::{Range, Ranged};
 use super::airframe::MemberClass;
 use super::keys_truss::{FACE, TUBE};
 use super::limits;
+use super::model::GrainDirection;
 use super::nearest::{nearest, one_of, quoted};
+use super::read_flat::grain;
 use super::read_job::{names, unlike_names};
 use super::reader::{Fields, Reader, Sort};
 use super::truss::{Face, Node, SAME_NODE, TUBE_CLASSES, Truss, Tube};
@@ -50,7 +52,8 @@ pub(super) fn truss(reader: &mut Reader, fields: &Fields, path: &str) -> Option<
         unlike_names(reader, &names(list), "face", "give each its own name");
         faces.into_iter().collect::<Option<Vec<_>>>()
     });
-    Some(Truss { nodes: nodes?.read.into_iter().collect::<Option<_>>()?, tubes: tubes?, faces: faces? })
+    let grain = fields.get("grain").map_or(Some(GrainDirection::Either), |value| grain(reader, value));
+    Some(Truss { grain: grain?, nodes: nodes?.read.into_iter().collect::<Option<_>>()?, tubes: tubes?, faces: faces? })
 }
 
 fn nodes(reader: &mut Reader, value: &Value) -> Option<Nodes> {

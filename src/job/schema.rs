@@ -5,7 +5,9 @@
 
 use serde_json::{Map, Value, json};
 
-use super::keys::{EDGES, GRAIN, GRAINS, JOB, JOINS, Key, OUTLINE, PINKED, PINKING, SHAPES, TABLES, Table};
+use super::keys::{
+    EDGES, GRAIN, GRAINS, JOB, JOINS, Key, OUTLINE, PART_GRAINS, PINKED, PINKING, SHAPES, TABLES, Table,
+};
 use super::keys_airframe::{Kind, MEMBER, OWN_FIGURE, RULES};
 use super::keys_truss::{FACE, TUBE};
 use super::limits;
@@ -282,6 +284,10 @@ pub(super) fn sides() -> Value {
 
 pub(super) fn wrap() -> Value {
     json!({ "enum": Wrap::words() })
+}
+
+pub(super) fn part_grain() -> Value {
+    json!({ "enum": PART_GRAINS })
 }
 
 pub(super) fn members() -> Value {

@@ -1,6 +1,7 @@
 //! A framework of tubes in space, as the person describes it, and the faces between them that are to be covered.
 
 use super::airframe::{MemberClass, Spot};
+use super::model::GrainDirection;
 use crate::shape::SpacePoint;
 
 /// Nodes closer to each other than this, in millimetres, are one place: nobody builds a frame truer.
@@ -13,6 +14,8 @@ pub struct Truss {
     pub nodes: Vec<Node>,
     /// The tubes between them.
     pub tubes: Vec<Tube>,
+    /// Which way the line of flight lies on the roll.
+    pub grain: GrainDirection,
     /// The faces to be covered.
     pub faces: Vec<Face>,
 }

@@ -1,5 +1,7 @@
 //! The words that a job file has for a choice: one home for reader, schema, messages and tables.
 
+use super::airframe::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
+
 /// A choice that is written as a word.
 pub trait Words: Copy + PartialEq + 'static {
     /// Every choice with its word.
@@ -16,10 +18,74 @@ pub trait Words: Copy + PartialEq + 'static {
     }
 }
 
+impl Words for Method {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Doped, "doped"), (Self::Cemented, "cemented"), (Self::Sewn, "sewn")];
+}
+
+impl Words for ClothClass {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Light, "light"), (Self::Intermediate, "intermediate"), (Self::GradeA, "grade A")];
+}
+
+impl Words for RuleFigure {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Lap, "lap"), (Self::Tape, "tape"), (Self::Margin, "margin"), (Self::Handling, "handling")];
+}
+
+impl Words for Location {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::WingLeadingEdge, "wing leading edge"),
+        (Self::WingTrailingEdge, "wing trailing edge"),
+        (Self::WingTip, "wing tip"),
+        (Self::WingButt, "wing butt"),
+        (Self::ControlSurface, "control surface"),
+        (Self::Empennage, "empennage"),
+        (Self::Fuselage, "fuselage"),
+        (Self::PanelSeam, "panel seam"),
+    ];
+}
+
+impl Words for Surface {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::Empennage, "empennage"),
+        (Self::ControlSurface, "control surface"),
+        (Self::Wing, "wing"),
+        (Self::Fuselage, "fuselage"),
+    ];
+}
+
+impl Words for MeasuredTo {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::TubeOutside, "tube outside"), (Self::TubeCentre, "tube centre")];
+}
+
+impl Words for Sides {
+    const ALL: &'static [(Self, &'static str)] = &[(Self::Both, "both"), (Self::One, "one")];
+}
+
+impl Words for Wrap {
+    const ALL: &'static [(Self, &'static str)] = &[(Self::Shared, "shared"), (Self::FirstSide, "first side")];
+}
+
+impl Words for MemberClass {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::LeadingEdge, "leading edge"),
+        (Self::TrailingEdge, "trailing edge"),
+        (Self::TipBow, "tip bow"),
+        (Self::ButtRib, "butt rib"),
+        (Self::Rib, "rib"),
+        (Self::Spar, "spar"),
+        (Self::Longeron, "longeron"),
+        (Self::CrossTube, "cross tube"),
+        (Self::Stringer, "stringer"),
+        (Self::Former, "former"),
+    ];
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
 
     fn each_has_its_own<T: Words>() {
         let mut words = T::words();

@@ -35,6 +35,7 @@ pub(super) fn borders<'t>(
     let mut faults = Vec::new();
     let uses = uses(truss, rings);
     faults.extend(equal_orders(truss, &uses));
+    faults.extend(covered_twice(truss));
     let mut all = Vec::new();
     for (index, ring) in rings.iter().enumerate() {
         let mut borders = Vec::new();
@@ -66,19 +67,48 @@ fn key([a, b]: [usize; 2]) -> [usize; 2] {
     [a.min(b), a.max(b)]
 }
 
-/// Who ends at each edge. The mirror image of a node that is not among the nodes gets a number behind all of them.
+/// Who ends at each edge.
 fn uses(truss: &Truss, rings: &[Vec<usize>]) -> BTreeMap<[usize; 2], Vec<Use>> {
     let mut uses: BTreeMap<[usize; 2], Vec<Use>> = BTreeMap::new();
-    let image_of = |node: usize| truss.mirror_image(node).unwrap_or(node + truss.nodes.len());
     for (face, ring) in rings.iter().enumerate() {
         for ends in edges(ring) {
             uses.entry(key(ends)).or_default().push(Use { face, image: false });
             if truss.faces[face].mirrored {
-                uses.entry(key(ends.map(image_of))).or_default().push(Use { face, image: true });
+                uses.entry(key(ends.map(|node| image_of(truss, node)))).or_default().push(Use { face, image: true });
             }
         }
     }
     uses
+}
+
+/// Faces that lie where another face or its mirror image lies already.
+fn covered_twice(truss: &Truss) -> Vec<CoveringFault> {
+    let mut faults = Vec::new();
+    let mut taken: BTreeMap<Vec<usize>, &Face> = BTreeMap::new();
+    for face in &truss.faces {
+        let mut nodes = face.ring.clone();
+        nodes.sort_unstable();
+        let mut image: Vec<usize> = face.ring.iter().map(|node| image_of(truss, *node)).collect();
+        image.sort_unstable();
+        let both = if face.mirrored { vec![nodes, image] } else { vec![nodes] };
+        for nodes in both {
+            let Some(earlier) = taken.insert(nodes, face) else { continue };
+            if std::ptr::eq(earlier, face) {
+                let message = format!("face {:?} is its own mirror image", face.name);
+                faults.push(fault(&face.at, message, "leave \"mirrored\" out"));
+            } else {
+                let message =
+                    format!("face {:?} lies where face {:?} or its mirror image lies", face.name, earlier.name);
+                faults.push(fault(&face.at, message, "leave one of them out"));
+            }
+        }
+    }
+    faults
+}
+
+/// The mirror image of a node. One that is not among the nodes gets a number behind all of them.
+fn image_of(truss: &Truss, node: usize) -> usize {
+    truss.mirror_image(node).unwrap_or(node + truss.nodes.len())
 }
 
 /// Faces that meet at a tube and do not say which of them comes first.

@@ -20,6 +20,7 @@ use super::rules::RuleUsed;
 use super::seams::Ground;
 use super::{CoveredPart, CoveringFault};
 use crate::job::{Face, Location, Member, Method, Part, RuleFigure, Spot, Surface, Truss};
+use crate::shape::UnrollFault;
 use borders::{Border, borders};
 use folds::folds;
 use plan::{FaceCloth, plan};
@@ -94,18 +95,29 @@ fn face_panel(
     ring: Vec<usize>,
     borders: &[Border],
 ) -> Option<Panel> {
-    let sheet = match sheet(truss, ring) {
+    let sheet = match sheet(truss, ring.clone()) {
         Ok(sheet) => sheet,
         Err(why) => {
+            let why = match why {
+                UnrollFault::NoArea { bay } => {
+                    let names: Vec<String> =
+                        bay.iter().map(|at| format!("{:?}", truss.nodes[ring[*at]].name)).collect();
+                    format!("nodes {} lie on one line", names.join(", "))
+                }
+                other => other.to_string(),
+            };
             let message = format!("face {:?} cannot be laid out flat: {why}", face.name);
-            desk.fault(&face.at, message, "look at its nodes, counted in the order of its ring");
+            desk.fault(&face.at, message, "look at the places of its nodes and at the tubes across it");
             return None;
         }
     };
     let twist = twist(truss, &sheet, desk.job.units);
     check_twist(desk, part, face, &twist)?;
     caution_of_folds(desk, part, truss, face, &sheet);
-    let plan = plan(&FaceCloth { part, face, sheet: &sheet, borders, figures, units: desk.job.units }, &twist);
+    let plan = plan(
+        &FaceCloth { part, face, sheet: &sheet, borders, grain: truss.grain, figures, units: desk.job.units },
+        &twist,
+    );
     let members: Vec<Member> = sheet
         .across
         .iter()

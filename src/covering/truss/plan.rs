@@ -12,9 +12,6 @@ use crate::job::{Face, Grain, GrainDirection, Part};
 use crate::shape::{Curve, Join};
 use crate::units::Units;
 
-/// Warp or fill parallel to the line of flight, AC 43.13-1B 2-8.
-const GRAIN: Grain = Grain { direction: GrainDirection::Either, tolerance: 0.0, one_way: false };
-
 /// Where the wrap comes from; the manual gives no number.
 const FIRST_TUBE: &str =
     "manual p. 54: a tube with no cloth on it is wrapped as far round as it goes; once round, πD, is derived";
@@ -25,6 +22,7 @@ pub(super) struct FaceCloth<'c> {
     pub face: &'c Face,
     pub sheet: &'c Sheet<'c>,
     pub borders: &'c [Border<'c>],
+    pub grain: GrainDirection,
     pub figures: &'c Figures,
     pub units: Units,
 }
@@ -46,7 +44,7 @@ pub(super) fn plan(cloth: &FaceCloth, twist: &Twist) -> PanelPlan {
             .map(|across| MemberLine { class: across.tube.class, ends: across.ends.map(|end| sheet.points[end]) })
             .collect(),
         figures: figures(cloth, twist),
-        grain: GRAIN,
+        grain: Grain { direction: cloth.grain, tolerance: 0.0, one_way: false },
         cloth: part.cloth.clone(),
         quantity: 1,
         source: part.source.clone(),
