@@ -1,7 +1,7 @@
 //! `clothwright lay`: the main job.
 
 use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use crate::draw::{LaySheet, cut_list, lay_sheet, part_sheet, part_sheet_names, sheet_names};
 use crate::job::{self, Job};
@@ -12,30 +12,8 @@ use crate::verify::verify_lay;
 use super::exit::{Exit, Stop};
 use super::interrupt::Interrupt;
 use super::progress::ShownProgress;
-use super::settings::{DEFAULT_EFFORT, LaySettings, job_path_from, seconds};
+use super::settings::{Args, LaySettings, job_path_from};
 use super::{messages, summary};
-
-/// Flags of `lay`.
-#[derive(Debug, clap::Args)]
-pub(super) struct Args {
-    /// The job file.
-    pub job: PathBuf,
-    /// Folder for lay.json, lay-NAME.svg, part-NAME.svg and cut-list.csv; it is made where it is missing.
-    #[arg(long, value_name = "DIR")]
-    pub out: PathBuf,
-    /// Seed of the search: another seed gives another lay, the same seed the same lay.
-    #[arg(long, value_name = "N", default_value_t = 1)]
-    pub seed: u64,
-    /// Work to spend: more gives tighter lays and takes longer; the same effort gives the same lay.
-    #[arg(long, value_name = "N", default_value_t = DEFAULT_EFFORT, value_parser = clap::value_parser!(u64).range(1..))]
-    pub effort: u64,
-    /// Stop after this time with the best lay so far; the lay then depends on how fast the machine is.
-    #[arg(long, value_name = "S", value_parser = seconds)]
-    pub seconds: Option<f64>,
-    /// Threads to work with; the lay does not depend on it [default: one a core].
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
-    pub threads: Option<u16>,
-}
 
 /// Lays a job.
 pub(super) fn run(args: Args) -> Result<Exit, Stop> {

@@ -40,7 +40,7 @@ enum Command {
     /// List every piece to cut.
     Pieces(pieces::Args),
     /// Lay the pieces onto the cloth, check the lay, draw it.
-    Lay(lay::Args),
+    Lay(settings::Args),
     /// Check a written lay against its job.
     Verify(verify::Args),
     /// Print the JSON Schema of the job file.

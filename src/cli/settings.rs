@@ -5,10 +5,30 @@ use std::time::Duration;
 
 use crate::nest::Budget;
 
-use super::lay::Args;
-
 /// Effort that is spent when the person asks for none.
-pub(super) const DEFAULT_EFFORT: u64 = 10;
+const DEFAULT_EFFORT: u64 = 10;
+
+/// Flags of `lay`.
+#[derive(Debug, clap::Args)]
+pub(super) struct Args {
+    /// The job file.
+    pub job: PathBuf,
+    /// Folder for lay.json, lay-NAME.svg, part-NAME.svg and cut-list.csv; it is made where it is missing.
+    #[arg(long, value_name = "DIR")]
+    pub out: PathBuf,
+    /// Seed of the search: another seed gives another lay, the same seed the same lay.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub seed: u64,
+    /// Work to spend: more gives tighter lays and takes longer; the same effort gives the same lay.
+    #[arg(long, value_name = "N", default_value_t = DEFAULT_EFFORT, value_parser = clap::value_parser!(u64).range(1..))]
+    pub effort: u64,
+    /// Stop after this time with the best lay so far; the lay then depends on how fast the machine is.
+    #[arg(long, value_name = "S", value_parser = seconds)]
+    pub seconds: Option<f64>,
+    /// Threads to work with; the lay does not depend on it [default: one a core].
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
+    pub threads: Option<u16>,
+}
 
 /// Everything that a run of `lay` needs to know.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,7 +55,7 @@ impl From<Args> for LaySettings {
 }
 
 /// A time limit that makes sense.
-pub(super) fn seconds(text: &str) -> Result<f64, String> {
+fn seconds(text: &str) -> Result<f64, String> {
     const LONGEST: f64 = 1e6;
     match text.parse::<f64>() {
         Ok(seconds) if seconds > 0.0 && seconds <= LONGEST => Ok(seconds),

@@ -11,9 +11,8 @@ use super::rules::{RuleBook, RuleUsed, lap_over};
 use super::seam::{Seam, SeamKind, Strip};
 use super::split::{Cutter, length_inside};
 use crate::job::{Cloth, Grain, GrainDirection, Location, Member, Miss, RuleFigure, Surface, Words, least_miss};
-use crate::shape::{Curve, Outline};
+use crate::shape::{Curve, Outline, TOLERANCE};
 use crate::units::Units;
-use crate::verify::TOLERANCE;
 
 /// Most lapped seams in one panel: more would be a patchwork that nobody sews or laps.
 const MOST_LAPPED: usize = 3;

@@ -4,19 +4,9 @@ use svg::node::element::Group;
 
 use super::frame::number;
 use super::ink::group;
+use super::measures::{LaySheet, Measures};
 use super::piece_marks::Marks;
-use super::sheet::{LaySheet, Measures};
 use super::{key, legend, scale_bar, title_block};
-
-/// A block with its upper left corner at the origin.
-pub(super) struct Block {
-    /// What it shows.
-    pub drawing: Group,
-    /// Its width.
-    pub width: f64,
-    /// Its height.
-    pub height: f64,
-}
 
 /// All blocks in their places.
 pub(super) struct Beneath {

@@ -9,7 +9,7 @@ use super::frame::line;
 use super::ink::{Anchor, classed, group, path, text};
 use super::label::{BoxShape, Room};
 use super::lettering::{block_width, size_within, text_width};
-use super::sheet::{LaySheet, Measures};
+use super::measures::{LaySheet, Measures};
 
 /// Teeth of the line where the drawing breaks off.
 const BREAK_TEETH: usize = 24;

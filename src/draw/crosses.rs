@@ -8,8 +8,8 @@ use svg::node::element::Group;
 use super::frame::line;
 use super::ink::{Anchor, group, path, text};
 use super::lettering::size_within;
+use super::measures::{LaySheet, Measures};
 use super::ruler::numbered_step;
-use super::sheet::{LaySheet, Measures};
 
 /// Distance from cross to cross, at least, in letter sizes of the sheet.
 const APART: f64 = 8.5;

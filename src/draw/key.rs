@@ -2,11 +2,11 @@
 
 use crate::plan::size;
 
-use super::blocks::Block;
+use super::block::Block;
 use super::ink::{Anchor, classed, group, text};
 use super::lettering::text_width;
+use super::measures::{LaySheet, Measures};
 use super::piece_marks::Marks;
-use super::sheet::{LaySheet, Measures};
 
 /// Lines in a column of the key.
 const COLUMN: usize = 12;

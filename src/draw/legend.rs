@@ -4,12 +4,12 @@ use svg::node::element::Group;
 
 use crate::job::{Edge, GrainDirection, Piece};
 
-use super::blocks::Block;
+use super::block::Block;
 use super::frame::{line, number};
 use super::ink::{Anchor, classed, group, path, text};
 use super::lettering::text_width;
+use super::measures::{LaySheet, Measures};
 use super::piece_marks::Marks;
-use super::sheet::{LaySheet, Measures};
 
 const ROW: f64 = 2.1;
 const SAMPLE: f64 = 4.0;

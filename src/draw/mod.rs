@@ -1,5 +1,6 @@
 //! A plan turned into things to look at: the sheet of each cloth, the drawing of each part and the cut list.
 
+mod block;
 mod blocks;
 mod cloth_layer;
 mod crosses;
@@ -12,6 +13,7 @@ mod key;
 mod label;
 mod legend;
 mod lettering;
+mod measures;
 mod part_key;
 mod part_sheet;
 mod patterns;
@@ -24,5 +26,6 @@ mod title_block;
 
 pub use cut_list::{NOT_PLACED, cut_list};
 pub use file_name::{part_sheet_names, sheet_names};
+pub use measures::LaySheet;
 pub use part_sheet::part_sheet;
-pub use sheet::{LaySheet, lay_sheet};
+pub use sheet::lay_sheet;

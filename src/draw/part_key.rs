@@ -2,7 +2,7 @@
 
 use crate::covering::CoveredPart;
 
-use super::blocks::Block;
+use super::block::Block;
 use super::frame::line;
 use super::ink::{Anchor, classed, group, path, text};
 use super::lettering::text_width;

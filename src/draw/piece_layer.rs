@@ -12,8 +12,8 @@ use super::geometry::{carried, laid_polygon, toothed};
 use super::ink::{Anchor, classed, group, path, text, tooltip};
 use super::label::Spot;
 use super::lettering::LINE_STEP;
+use super::measures::{LaySheet, Measures};
 use super::piece_marks::{ARROW, DETAIL, Label, Marks, PieceMark, full_name, key_number};
-use super::sheet::{LaySheet, Measures};
 
 /// Draws every piece of the lay.
 pub(super) fn pieces(sheet: &LaySheet, measures: &Measures, marks: &Marks) -> Group {

@@ -12,7 +12,7 @@ use crate::plan::{LaidPiece, grain_words, size};
 use super::geometry::laid_polygon;
 use super::label::{BoxShape, Room, Spot};
 use super::lettering::{LINE_STEP, block_width, broken, size_within, text_width};
-use super::sheet::{LaySheet, Measures};
+use super::measures::{LaySheet, Measures};
 
 /// Size of the lines beneath the name, in sizes of the name.
 pub(super) const DETAIL: f64 = 0.6;

@@ -7,7 +7,7 @@ use crate::units::Units;
 use super::frame::line;
 use super::ink::{Anchor, group, path, text};
 use super::lettering::text_width;
-use super::sheet::Measures;
+use super::measures::Measures;
 
 /// Steps of a ruler in millimetres: ticks without a number, longer ticks, ticks with a number.
 #[derive(Clone, Copy, Debug, PartialEq)]

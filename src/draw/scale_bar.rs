@@ -2,11 +2,11 @@
 
 use crate::units::Units;
 
-use super::blocks::Block;
+use super::block::Block;
 use super::frame::number;
 use super::ink::{Anchor, classed, group, path, text};
 use super::lettering::text_width;
-use super::sheet::Measures;
+use super::measures::Measures;
 
 const INCH: f64 = 25.4;
 const METRIC: [f64; 7] = [10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0];

@@ -2,11 +2,11 @@
 
 use crate::plan::{PLANNING_AID, Purchase, percent, size};
 
-use super::blocks::Block;
+use super::block::Block;
 use super::frame::line;
 use super::ink::{Anchor, classed, group, path, text};
 use super::lettering::text_width;
-use super::sheet::{LaySheet, Measures};
+use super::measures::{LaySheet, Measures};
 
 const WIDTH: f64 = 44.0;
 const VALUES_AT: f64 = 11.0;

@@ -104,11 +104,27 @@ impl Findings {
         self.cautions.push(Finding { range, message, hint: String::new(), also: None });
     }
 
-    /// The cautions, or the faults if there is one; both in the order of the file.
-    pub fn finish(mut self, source: &Source, root: Option<&Value>) -> Result<Vec<Caution>, Faults> {
-        if self.faults.is_empty() {
-            self.cautions.sort_by_key(|finding| finding.range.start);
-            return Ok(self.cautions.into_iter().map(|finding| caution(finding, source, root)).collect());
+    /// What was read with its cautions, or the faults if there is one; both in the order of the file.
+    pub fn finish<T>(
+        mut self,
+        read: Option<T>,
+        source: &Source,
+        root: Option<&Value>,
+    ) -> Result<(T, Vec<Caution>), Faults> {
+        match read {
+            Some(read) if self.faults.is_empty() => {
+                self.cautions.sort_by_key(|finding| finding.range.start);
+                let cautions = self.cautions.into_iter().map(|finding| caution(finding, source, root));
+                return Ok((read, cautions.collect()));
+            }
+            // Whoever gives no answer has noted why; should that ever be forgotten, the person still gets a message.
+            None if self.faults.is_empty() => {
+                let message = "this job cannot be read, and the program cannot say why".to_owned();
+                let hint =
+                    "this is a fault of the program; take away one part of the job after another to find its cause";
+                self.fault(Range { start: 0, end: 1 }, message, hint.to_owned(), None);
+            }
+            _ => {}
         }
         self.faults.sort_by_key(|finding| finding.range.start);
         let more = self.more + self.faults.len().saturating_sub(limits::FAULTS_SHOWN);

@@ -5,7 +5,8 @@ use serde_json::Value;
 
 use super::keys_airframe::{FLAT_PART, MEMBER, OWN_FIGURE, RULES};
 use super::keys_truss::{FACE, TRUSS_PART, TUBE};
-use super::schema as kind;
+use super::kinds as kind;
+use super::kinds_airframe as airframe_kind;
 
 /// A key of an object in the job file.
 pub(super) struct Key {
@@ -50,8 +51,8 @@ pub(super) static JOB: Table = Table {
             "Free distance between the cut lines of two pieces. Without it, 0: cut lines may touch.",
         ),
         must("cloth", kind::cloths, "The rolls, bolts and offcuts that pieces may be cut from."),
-        may("rules", kind::rules, "Which covering rules hold; an airframe needs them."),
-        may("airframe", kind::airframe, "The parts to be covered; their panels are worked out by the rules."),
+        may("rules", airframe_kind::rules, "Which covering rules hold; an airframe needs them."),
+        may("airframe", airframe_kind::airframe, "The parts to be covered; their panels are worked out by the rules."),
         may("pieces", kind::pieces, "Pieces to cut that you give yourself, beside the panels of the airframe."),
     ],
 };
@@ -218,12 +219,3 @@ pub(super) static TABLES: [&Table; 15] = [
     &TUBE,
     &FACE,
 ];
-
-/// Words for how an allowance turns a corner.
-pub(super) const JOINS: [&str; 2] = ["mitred", "round"];
-/// Words for the edge.
-pub(super) const EDGES: [&str; 2] = ["plain", "pinked"];
-/// Words for the grain of a part: warp or fill parallel to the line of flight.
-pub(super) const PART_GRAINS: [&str; 3] = ["along", "across", "either"];
-/// Words for the grain.
-pub(super) const GRAINS: [&str; 5] = ["along", "across", "either", "bias", "free"];

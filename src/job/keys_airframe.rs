@@ -2,8 +2,8 @@
 
 use super::keys::{Table, may, must};
 use super::keys_truss::TRUSS_PART;
-use super::schema as kind;
-use super::words::Words;
+use super::kinds::{length_or_zero, name, names, outline, point, positive, size, text, yes_or_no};
+use super::kinds_airframe::{self as kind, Kind};
 
 pub(super) static RULES: Table = Table {
     what: "the set of rules",
@@ -23,7 +23,7 @@ pub(super) static RULES: Table = Table {
         ),
         may(
             "glider",
-            kind::yes_or_no,
+            yes_or_no,
             "Whether the aircraft is a glider, for which a lighter class of cloth may do. Without it, false.",
         ),
         may(
@@ -31,7 +31,7 @@ pub(super) static RULES: Table = Table {
             kind::cloth_class,
             "Strength class of the cloth that you use (AC 43.13-1B table 2-1): \"light\", \"intermediate\" or \"grade A\".",
         ),
-        may("coats", kind::positive, "Grams a square metre of all coats together, for the mass of each part."),
+        may("coats", positive, "Grams a square metre of all coats together, for the mass of each part."),
         may("figures", kind::own_figures, "Figures that are not the rule's default, each with its reason."),
     ],
 };
@@ -47,8 +47,8 @@ pub(super) static OWN_FIGURE: Table = Table {
             "Which figure: \"lap\", \"tape\", \"margin\" (of a sewn seam) or \"handling\".",
         ),
         must("at", kind::location, "The place that it holds for."),
-        must("value", kind::length_or_zero, "Its value."),
-        must("why", kind::text, "Why it is not the default, for example the maker's manual and its page."),
+        must("value", length_or_zero, "Its value."),
+        must("why", text, "Why it is not the default, for example the maker's manual and its page."),
     ],
 };
 
@@ -57,21 +57,21 @@ pub(super) static FLAT_PART: Table = Table {
     name: "flat_part",
     about: "A planar frame with a tube all round: fin, rudder, tailplane, elevator, flat control surface.",
     keys: &[
-        must("name", kind::name, "What you call it; no two parts have the same name."),
+        must("name", name, "What you call it; no two parts have the same name."),
         must("kind", kind::flat, "Always \"flat\"."),
-        may("cloth", kind::names, "Name or names of the cloths that its panels may be cut from. Without it, any."),
+        may("cloth", names, "Name or names of the cloths that its panels may be cut from. Without it, any."),
         may(
             "mirrored",
-            kind::yes_or_no,
+            yes_or_no,
             "Whether it is built twice, left and right, so that every panel counts twice. Without it, false.",
         ),
-        may("source", kind::text, "Where its figures come from, for example the drawing."),
+        may("source", text, "Where its figures come from, for example the drawing."),
         must(
             "surface",
             kind::flat_surface,
             "What it belongs to: \"empennage\", \"control surface\" (of the wing) or \"wing\".",
         ),
-        must("outline", kind::outline, "Its outline in plan, seen from the first side, without wraps and laps."),
+        must("outline", outline, "Its outline in plan, seen from the first side, without wraps and laps."),
         must(
             "tube",
             kind::tubes,
@@ -104,29 +104,16 @@ pub(super) static MEMBER: Table = Table {
     about: "A member inside a part, as a straight line in the coordinates of the part's outline.",
     keys: &[
         must("class", kind::member_class, "What it is; the class decides whether a lap may lie on it."),
-        must("from", kind::point, "Where it begins, [x, y]."),
-        must("to", kind::point, "Where it ends, [x, y]."),
-        may("width", kind::size, "Width of its face under the cloth; a lap needs structure as wide as itself."),
+        must("from", point, "Where it begins, [x, y]."),
+        must("to", point, "Where it ends, [x, y]."),
+        may("width", size, "Width of its face under the cloth; a lap needs structure as wide as itself."),
     ],
 };
 
-/// The kinds of parts; each has its own keys.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Kind {
-    Flat,
-    Truss,
-}
-
-impl Words for Kind {
-    const ALL: &'static [(Self, &'static str)] = &[(Self::Flat, "flat"), (Self::Truss, "truss")];
-}
-
-impl Kind {
-    /// The keys of a part of this kind.
-    pub fn table(self) -> &'static Table {
-        match self {
-            Self::Flat => &FLAT_PART,
-            Self::Truss => &TRUSS_PART,
-        }
+/// The keys of a part of a kind.
+pub(super) fn keys_of_part(kind: Kind) -> &'static Table {
+    match kind {
+        Kind::Flat => &FLAT_PART,
+        Kind::Truss => &TRUSS_PART,
     }
 }

@@ -1,22 +1,24 @@
 //! The keys of a truss: see [`super::keys`].
 
 use super::keys::{Table, may, must};
-use super::schema as kind;
+use super::kinds::{name, names, size, text, yes_or_no};
+use super::kinds_airframe::part_grain;
+use super::kinds_truss as kind;
 
 pub(super) static TRUSS_PART: Table = Table {
     what: "a truss",
     name: "truss_part",
     about: "A framework of tubes in space, such as a fuselage, and the faces between them that are covered. x runs aft along the line of flight, y to the right, z up.",
     keys: &[
-        must("name", kind::name, "What you call it; no two parts have the same name."),
+        must("name", name, "What you call it; no two parts have the same name."),
         must("kind", kind::truss, "Always \"truss\"."),
-        may("cloth", kind::names, "Name or names of the cloths that its panels may be cut from. Without it, any."),
+        may("cloth", names, "Name or names of the cloths that its panels may be cut from. Without it, any."),
         may(
             "mirrored",
-            kind::yes_or_no,
+            yes_or_no,
             "Whether the whole truss is built twice, left and right, so that every panel counts twice. Without it, false. For a fuselage with like sides, say \"mirrored\" in the face.",
         ),
-        may("source", kind::text, "Where its figures come from, for example the drawing."),
+        may("source", text, "Where its figures come from, for example the drawing."),
         must(
             "nodes",
             kind::nodes,
@@ -24,10 +26,10 @@ pub(super) static TRUSS_PART: Table = Table {
         ),
         may(
             "grain",
-            kind::part_grain,
+            part_grain,
             "Which way the line of flight lies on the roll: \"along\", \"across\" or \"either\". Without it, either.",
         ),
-        must("tubes", kind::truss_tubes, "The tubes, each from node to node."),
+        must("tubes", kind::tubes, "The tubes, each from node to node."),
         must("faces", kind::faces, "The faces to be covered."),
     ],
 };
@@ -37,9 +39,9 @@ pub(super) static TUBE: Table = Table {
     name: "tube",
     about: "A tube from node to node.",
     keys: &[
-        must("from", kind::name, "The node where it begins."),
-        must("to", kind::name, "The node where it ends."),
-        must("diameter", kind::size, "Its outside diameter."),
+        must("from", name, "The node where it begins."),
+        must("to", name, "The node where it ends."),
+        must("diameter", size, "Its outside diameter."),
         must(
             "class",
             kind::tube_class,
@@ -53,8 +55,8 @@ pub(super) static FACE: Table = Table {
     name: "face",
     about: "A face to be covered. A tube must run along each of its edges; tubes across it between its nodes divide it into bays.",
     keys: &[
-        must("name", kind::name, "What you call it; no two faces of a truss have the same name."),
-        must("ring", kind::ring_of_nodes, "Its nodes in order, the way round does not matter; it closes itself."),
+        must("name", name, "What you call it; no two faces of a truss have the same name."),
+        must("ring", kind::ring, "Its nodes in order, the way round does not matter; it closes itself."),
         must(
             "order",
             kind::order,
@@ -62,7 +64,7 @@ pub(super) static FACE: Table = Table {
         ),
         may(
             "mirrored",
-            kind::yes_or_no,
+            yes_or_no,
             "Whether the same face is there on the other side of the plane y = 0 too. Its nodes and tubes need not be written a second time. Without it, false.",
         ),
     ],

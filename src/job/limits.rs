@@ -49,6 +49,9 @@ pub const LENGTH: f64 = crate::shape::FAR_AWAY;
 /// Smallest width, length or diameter, in millimetres: less than scissors can cut.
 pub const SMALLEST: f64 = 0.1;
 
+/// Most degrees that a piece may be off its grain before it needs another word for the grain.
+pub const GRAIN_TOLERANCE: u32 = 45;
+
 /// Most characters in a name.
 pub const NAME_CHARACTERS: usize = 200;
 

@@ -116,7 +116,6 @@ pub fn read_text(name: &str, text: &str) -> Result<Reading, Faults> {
     let tree = syntax::parse(&source, &mut findings);
     let mut reader = Reader { source: &source, findings, units: Units::Mm };
     let job = tree.as_ref().and_then(|tree| job(&mut reader, tree));
-    let cautions = reader.findings.finish(&source, tree.as_ref())?;
-    let job = job.expect("a reader that has no answer has noted a fault");
+    let (job, cautions) = reader.findings.finish(job, &source, tree.as_ref())?;
     Ok(Reading { job, cautions })
 }

@@ -4,7 +4,8 @@ use jsonc_parser::ast::Value;
 use jsonc_parser::common::{Range, Ranged};
 
 use super::airframe::{Part, PartKind};
-use super::keys_airframe::Kind;
+use super::keys_airframe::keys_of_part;
+use super::kinds_airframe::Kind;
 use super::nearest::one_of;
 use super::read_flat::flat;
 use super::read_piece::{ClothNames, cloth_names};
@@ -38,7 +39,7 @@ pub(super) fn part(reader: &mut Reader, value: &Value, index: usize, cloths: &Cl
 fn kind_and_fields<'t>(reader: &mut Reader, value: &'t Value<'t>) -> Option<(Kind, Fields<'t>)> {
     let Value::Object(object) = value else {
         // What is no object is refused in the words of any kind.
-        reader.object(value, Kind::Flat.table())?;
+        reader.object(value, keys_of_part(Kind::Flat))?;
         return None;
     };
     let Some(written) = object.get("kind") else {
@@ -47,5 +48,5 @@ fn kind_and_fields<'t>(reader: &mut Reader, value: &'t Value<'t>) -> Option<(Kin
         return None;
     };
     let kind: Kind = reader.choice(&written.value, "a kind of part")?;
-    Some((kind, reader.object(value, kind.table())?))
+    Some((kind, reader.object(value, keys_of_part(kind))?))
 }

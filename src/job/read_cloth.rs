@@ -9,8 +9,7 @@ use super::limits;
 use super::model::{Cloth, Flaw};
 use super::read_outline::outline;
 use super::reader::{Reader, Sort};
-use crate::shape::{Curve, FLATTENING};
-use crate::verify::TOLERANCE;
+use crate::shape::{Curve, FLATTENING, TOLERANCE};
 
 const WIDTH: Sort = Sort {
     what: "the width of a cloth",

@@ -4,8 +4,8 @@ use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 
 use super::airframe::{FlatPart, MeasuredTo, Member, Sides, Surface, Wrap};
-use super::keys::PART_GRAINS;
 use super::keys_airframe::MEMBER;
+use super::kinds_airframe::PART_GRAINS;
 use super::limits;
 use super::model::GrainDirection;
 use super::nearest::one_of;

@@ -16,8 +16,8 @@ use super::read_cloth::cloth;
 use super::read_piece::{ClothNames, piece};
 use super::read_rules::rules;
 use super::reader::{Fields, Reader, Sort};
+use crate::shape::TOLERANCE;
 use crate::units::Units;
-use crate::verify::TOLERANCE;
 
 const GAP: Sort = Sort {
     what: "the gap",

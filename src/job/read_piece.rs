@@ -3,7 +3,8 @@
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 
-use super::keys::{EDGES, GRAIN, GRAINS, JOINS, PIECE, PINKED, PINKING};
+use super::keys::{GRAIN, PIECE, PINKED, PINKING};
+use super::kinds::{EDGES, GRAINS, JOINS};
 use super::limits;
 use super::model::{Edge, Grain, GrainDirection, Piece, Pinking};
 use super::nearest::{nearest, one_of};
@@ -25,8 +26,6 @@ const USUAL_PITCH: f64 = 5.0;
 /// Depth over pitch where the job gives no depth: sides at 45°, which make the edge √2 times as long; FAA-H-8083-31
 /// chapter 3 has a pinked edge about 41 % longer than a straight one.
 const USUAL_DEPTH: f64 = 0.5;
-/// Most degrees that a piece may be off its grain before it needs another word for the grain.
-const MOST_TOLERANCE: f64 = 45.0;
 /// Degrees off the grain that need no plans: what careful hands are off by. Common practice, no source.
 const HANDS: f64 = 5.0;
 
@@ -157,10 +156,11 @@ fn grain_direction(reader: &mut Reader, value: &Value) -> Option<GrainDirection>
 fn tolerance(reader: &mut Reader, value: &Value) -> Option<f64> {
     let hint = "write degrees from 0 to 45, for example 3; where any angle will do, the grain is \"free\"";
     let degrees = reader.number(value, "a tolerance", hint)?;
-    if (0.0..=MOST_TOLERANCE).contains(&degrees) {
+    if (0.0..=f64::from(limits::GRAIN_TOLERANCE)).contains(&degrees) {
         return Some(degrees);
     }
-    reader.fault(&value.range(), format!("a tolerance is 0 to 45 degrees, this is {}", reader.seen(value)), hint);
+    let most = limits::GRAIN_TOLERANCE;
+    reader.fault(&value.range(), format!("a tolerance is 0 to {most} degrees, this is {}", reader.seen(value)), hint);
     None
 }
 

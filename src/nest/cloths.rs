@@ -27,6 +27,7 @@ struct Stock {
 
 /// Lays all pieces of a sound task.
 pub fn lay_on_all(task: &Task, meter: &mut Meter, seed: u64) -> Lay {
+    let task = &Task { cloths: task.cloths.iter().map(within_region).collect(), ..task.clone() };
     let ground: Vec<Vec<Outline>> = task.cloths.iter().map(no_go).collect();
     let may_flip = task.cloths.iter().any(|cloth| cloth.faces_alike);
     let shapes = Shapes::new(&task.pieces, &ground.concat(), may_flip, task.gap);
@@ -66,6 +67,15 @@ fn in_filling_order(task: &Task) -> Vec<Stock> {
             (1..=count).map(move |number| Stock { cloth, number })
         })
         .collect()
+}
+
+/// The cloth cut down to the box round its outline, so that nothing can lie beside that.
+fn within_region(cloth: &Cloth) -> Cloth {
+    let Some(region) = &cloth.region else { return cloth.clone() };
+    let bounds = region.bounds();
+    let usable = [cloth.usable[0].max(bounds.min().y), cloth.usable[1].min(bounds.max().y)];
+    let length = cloth.length.map_or(bounds.max().x, |length| length.min(bounds.max().x));
+    Cloth { usable, length: Some(length), ..cloth.clone() }
 }
 
 /// Where on a cloth nothing may lie: its flaws, and what its own outline leaves of the rectangle round it.

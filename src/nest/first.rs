@@ -21,13 +21,16 @@ pub fn orders(strip: &Strip) -> Vec<Vec<usize>> {
     vec![key(&|half| half[0] * half[1]), key(&|half| half[0].max(half[1])), key(&|half| half[0]), key(&|half| half[1])]
 }
 
+/// Columns that the longest item takes, at most.
+const MOST_COLUMNS: f64 = 2000.0;
+
 /// How fine the raster is, and the gap that it keeps.
 #[derive(Clone, Copy, Debug)]
 pub struct Grid {
     /// Free distance between cut lines.
     pub gap: f64,
-    /// Side of a cell, in millimetres.
-    pub side: f64,
+    /// Sides of a cell along and across the cloth, in millimetres.
+    pub sides: [f64; 2],
 }
 
 impl Grid {
@@ -39,7 +42,10 @@ impl Grid {
             (_, ..=500) => 320.0,
             _ => 200.0,
         };
-        Self { gap, side: strip.width() / rows }
+        let across = strip.width() / rows;
+        // On narrow cloth long pieces would take very many columns, each of which is looked at.
+        let longest = (0..strip.items.len()).map(|item| 2.0 * strip.half(item, 0)[0]).fold(0.0, f64::max);
+        Self { gap, sides: [across.max(longest / MOST_COLUMNS), across] }
     }
 }
 
@@ -75,7 +81,7 @@ pub fn fill(strip: &Strip, order: &[usize], length: Option<f64>, grid: Grid) -> 
         length.map(|length| length + grid.gap),
         strip.usable[0] - half_gap,
         strip.usable[1] + half_gap,
-        grid.side,
+        grid.sides,
     );
     for &(shape, at) in &strip.obstacles {
         raster.block(&shapes.shape(shape).rings, shapes.unit(), at);

@@ -9,6 +9,9 @@ use super::strip::{Arrangement, Lying, Strip};
 
 const PATIENCE: Patience = Patience { passes: 60, strikes: 2 };
 
+/// Items on a cloth up to which others are asked to make room.
+const MOST_ON_CLOTH: usize = 400;
+
 /// Pieces that lie on a cloth and pieces that do not.
 pub struct Filled {
     /// For each item on the cloth, the piece that it is a copy of.
@@ -46,7 +49,9 @@ impl Filled {
         waiting.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
         let mut refused = BTreeSet::new();
         let mut goal = 0;
-        while !meter.over(span) {
+        // Room for all pairs would be more than there is.
+        let few = self.items.len() <= MOST_ON_CLOTH && !strip.shapes.too_many();
+        while few && !meter.over(span) {
             let next = waiting.iter().position(|(piece, area)| *area <= free && !refused.contains(piece));
             let Some(next) = next else { break };
             let (piece, area) = waiting[next];

@@ -49,6 +49,8 @@
 
 mod bands;
 mod cloths;
+#[cfg(test)]
+mod exactness;
 mod first;
 mod insert;
 mod meter;

@@ -42,12 +42,12 @@ struct Block {
 pub type Spot = [usize; 2];
 
 impl Raster {
-    /// A free grid from `low` to `high` across the cloth, starting at `start` along it, with about square cells of
-    /// `side`; `length` ends it.
-    pub fn new(start: f64, length: Option<f64>, low: f64, high: f64, side: f64) -> Self {
-        let rows = ((high - low) / side).round().max(1.0) as usize;
-        let cell = [side, (high - low) / rows as f64];
-        let limit = length.map_or(usize::MAX, |length| ((length / side) * (1.0 + BORDER)).floor() as usize);
+    /// A free grid from `low` to `high` across the cloth, starting at `start` along it, with cells of about these sizes
+    /// along and across; `length` ends it.
+    pub fn new(start: f64, length: Option<f64>, low: f64, high: f64, sides: [f64; 2]) -> Self {
+        let rows = ((high - low) / sides[1]).round().max(1.0) as usize;
+        let cell = [sides[0], (high - low) / rows as f64];
+        let limit = length.map_or(usize::MAX, |length| ((length / sides[0]) * (1.0 + BORDER)).floor() as usize);
         Self { origin: [start, low], cell, rows, words: rows.div_ceil(64), limit, taken: Vec::new() }
     }
 
@@ -289,7 +289,7 @@ mod tests {
 
     #[test]
     fn squares_fill_the_width_and_then_the_next_column() {
-        let mut raster = Raster::new(0.0, Some(9.0), 0.0, 7.0, 1.0);
+        let mut raster = Raster::new(0.0, Some(9.0), 0.0, 7.0, [1.0; 2]);
         let mask = Mask::of(&square(3.0), usize::MAX);
         let mut spots = Vec::new();
         while let Some(spot) = raster.first_free(&mask, 0) {
@@ -301,7 +301,7 @@ mod tests {
 
     #[test]
     fn a_small_square_goes_into_the_hole_of_a_ring() {
-        let mut raster = Raster::new(0.0, None, 0.0, 100.0, 1.0);
+        let mut raster = Raster::new(0.0, None, 0.0, 100.0, [1.0; 2]);
         let mut ring = square(100.0);
         ring.push(vec![[20.0, 20.0], [20.0, 90.0], [90.0, 90.0], [90.0, 20.0]]);
         raster.take(&Mask::of(&ring, usize::MAX), [0, 0]);

@@ -2,10 +2,11 @@
 
 use geo_types::{Coord, LineString, Polygon};
 use kurbo::{Point, Vec2};
-use thiserror::Error;
 
+use super::fault::PathFault;
 use super::flatten::{Vertex, VertexKind, flatten_ring};
 use super::grow::{Allowance, grow_outer_ring};
+use super::rings::coord;
 use super::segment::{Arc, Segment, double_area};
 use super::{FAR_AWAY, FLATTENING, Outline, OutlineFault, RingRole, SAME_POINT, svg_path};
 
@@ -20,16 +21,6 @@ use super::{FAR_AWAY, FLATTENING, Outline, OutlineFault, RingRole, SAME_POINT, s
 pub struct Curve {
     outer: Vec<Segment>,
     holes: Vec<Vec<Segment>>,
-}
-
-/// What is wrong with a text that should have been SVG path data.
-#[derive(Clone, Debug, PartialEq, Error)]
-#[error("{message} (character {} of the path)", .at + 1)]
-pub struct PathFault {
-    /// How many characters come before the place.
-    pub at: usize,
-    /// What is wrong and what would be right.
-    pub message: String,
 }
 
 impl Curve {
@@ -256,8 +247,4 @@ fn reverse(vertices: &mut [Vertex]) {
 fn closed(mut points: Vec<Coord<f64>>) -> LineString<f64> {
     points.extend(points.first().copied());
     LineString::new(points)
-}
-
-pub(super) fn coord(point: Point) -> Coord<f64> {
-    Coord { x: point.x, y: point.y }
 }

@@ -177,3 +177,13 @@ impl OutlineFault {
         self
     }
 }
+
+/// What is wrong with a text that should have been SVG path data.
+#[derive(Clone, Debug, PartialEq, Error)]
+#[error("{message} (character {} of the path)", .at + 1)]
+pub struct PathFault {
+    /// How many characters come before the place.
+    pub at: usize,
+    /// What is wrong and what would be right.
+    pub message: String,
+}

@@ -8,10 +8,9 @@ use geo::{Area, BooleanOps, unary_union};
 use geo_types::{Coord, LineString, Polygon};
 use kurbo::{Point, Vec2};
 
-use super::curve::coord;
 use super::flatten::{Vertex, VertexKind};
 use super::join::{Corner, Join};
-use super::outline::{closed_pairs, double_area, open_points};
+use super::rings::{closed_pairs, coord, double_area, open_points};
 use super::segment::unit;
 use super::soundness::first_fault;
 use super::{Outline, OutlineFault};

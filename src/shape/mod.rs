@@ -27,6 +27,7 @@ mod join;
 mod outline;
 mod pink;
 mod pose;
+mod rings;
 mod segment;
 mod soundness;
 mod space;
@@ -34,8 +35,8 @@ mod svg_arc;
 mod svg_path;
 mod unroll;
 
-pub use curve::{Curve, PathFault};
-pub use fault::{OutlineFault, Place, RingRole};
+pub use curve::Curve;
+pub use fault::{OutlineFault, PathFault, Place, RingRole};
 pub use grow::{Allowance, grown};
 pub use join::{Join, MITRE_LIMIT};
 pub use outline::Outline;
@@ -52,6 +53,10 @@ pub const FLATTENING: f64 = 0.1;
 /// Points nearer to each other than this, in millimetres, are the same point: what the sums of one drawing may differ
 /// by, and far less than anybody can cut.
 pub const SAME_POINT: f64 = 1e-6;
+
+/// Distance, in millimetres, by which a lay may miss a rule and still pass: what two floating-point roads to the same
+/// point may differ by, and far less than scissors can follow.
+pub const TOLERANCE: f64 = 0.01;
 
 /// The largest coordinate, in millimetres, that is taken for cloth: one kilometre.
 pub const FAR_AWAY: f64 = 1e6;

@@ -3,6 +3,7 @@
 use geo::{Area, BoundingRect};
 use geo_types::{Coord, LineString, Polygon, Rect};
 
+use super::rings::{closed_pairs, double_area, open_points};
 use super::soundness::first_fault;
 use super::{OutlineFault, RingRole};
 
@@ -84,20 +85,4 @@ impl Outline {
     pub fn bounds(&self) -> Rect<f64> {
         self.0.bounding_rect().unwrap_or_else(|| Rect::new(Coord::zero(), Coord::zero()))
     }
-}
-
-/// The points of a closed line string without the repeated one at the end.
-pub(super) fn open_points(ring: &LineString<f64>) -> &[Coord<f64>] {
-    ring.0.split_last().map_or(&[], |(_, points)| points)
-}
-
-/// Each point with the one after it, the first following the last.
-pub(super) fn closed_pairs(ring: &[Coord<f64>]) -> impl Iterator<Item = (Coord<f64>, Coord<f64>)> {
-    ring.iter().copied().zip(ring.iter().copied().cycle().skip(1))
-}
-
-/// Twice the signed area of a ring. Seen from its first point, so that far from the origin nothing is lost.
-pub(super) fn double_area(ring: &[Coord<f64>]) -> f64 {
-    let Some(&origin) = ring.first() else { return 0.0 };
-    closed_pairs(ring).map(|(a, b)| (a.x - origin.x) * (b.y - origin.y) - (a.y - origin.y) * (b.x - origin.x)).sum()
 }

@@ -6,8 +6,9 @@
 use geo_types::{Coord, LineString, Polygon};
 use kurbo::{Point, Vec2};
 
+use super::rings::{closed_pairs, coord};
 use super::segment::unit;
-use super::{FLATTENING, Outline, curve::coord};
+use super::{FLATTENING, Outline};
 
 /// A corner that turns by more than this, in degrees, carries a tip; gentler ones pass for a bend.
 const SHARP_DEGREES: f64 = 30.0;
@@ -51,7 +52,7 @@ pub fn pinked(outline: &Outline, pitch: f64, depth: f64) -> Polygon<f64> {
 
 fn ring_edges(ring: &[Coord<f64>]) -> Vec<Edge> {
     let point = |c: Coord<f64>| Point::new(c.x, c.y);
-    super::outline::closed_pairs(ring).map(|(a, b)| (point(a), point(b))).collect()
+    closed_pairs(ring).map(|(a, b)| (point(a), point(b))).collect()
 }
 
 fn pinked_ring(ring: &[Edge], all: &[Edge], pitch: f64, depth: f64) -> LineString<f64> {

@@ -7,7 +7,7 @@ use geo::kernels::{Kernel, Orientation, RobustKernel};
 use geo_types::Coord;
 
 use super::fault::Place;
-use super::outline::closed_pairs;
+use super::rings::closed_pairs;
 use super::{FAR_AWAY, OutlineFault, RingRole, SAME_POINT};
 
 /// The first fault of a polygon whose rings are given open, the outer one first.

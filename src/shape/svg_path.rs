@@ -3,7 +3,7 @@
 use kurbo::{CubicBez, Point, QuadBez, Vec2};
 use svgtypes::{PathParser, PathSegment};
 
-use super::curve::PathFault;
+use super::fault::PathFault;
 use super::segment::{Arc, Segment};
 use super::svg_arc::{arc_between, radii_and_turn};
 

@@ -21,11 +21,8 @@ mod outline;
 mod task;
 mod written;
 
+pub use crate::shape::TOLERANCE;
 pub use cloth::{Laid, check_cloth};
 pub use finding::{Fault, Finding, Named};
 pub use task::verify_task;
 pub use written::{RATIO_TOLERANCE, verify_lay};
-
-/// Distance, in millimetres, by which a lay may miss a rule and still pass: what two floating-point roads to the same
-/// point may differ by, and far less than scissors can follow.
-pub const TOLERANCE: f64 = 0.01;

@@ -1,0 +1,112 @@
+//! The schemas of the values that the keys of rules and airframe take: see [`super::kinds`].
+
+use serde_json::{Value, json};
+
+use super::airframe::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
+use super::kinds::{defined, list_of, point, size};
+use super::limits;
+use super::words::Words;
+
+/// Words for the grain of a part: warp or fill parallel to the line of flight.
+pub(super) const PART_GRAINS: [&str; 3] = ["along", "across", "either"];
+
+/// The kinds of parts; each has its own keys.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Kind {
+    Flat,
+    Truss,
+}
+
+impl Words for Kind {
+    const ALL: &'static [(Self, &'static str)] = &[(Self::Flat, "flat"), (Self::Truss, "truss")];
+}
+
+impl Kind {
+    /// The name of its object among the schema's definitions.
+    pub fn definition(self) -> &'static str {
+        match self {
+            Self::Flat => "flat_part",
+            Self::Truss => "truss_part",
+        }
+    }
+}
+
+pub(super) fn rules() -> Value {
+    defined("rules")
+}
+
+pub(super) fn method() -> Value {
+    json!({ "enum": Method::words() })
+}
+
+pub(super) fn speed() -> Value {
+    json!({ "type": "string", "pattern": "^\\s*[0-9.]+\\s*[a-zA-Z]", "examples": ["120 mph", "104 kn", "193 km/h"] })
+}
+
+pub(super) fn wing_loading() -> Value {
+    json!({ "type": "string", "pattern": "^\\s*[0-9.]+\\s*[a-zA-Z]", "examples": ["8 lb/ft2", "39 kg/m2"] })
+}
+
+pub(super) fn cloth_class() -> Value {
+    json!({ "enum": ClothClass::words() })
+}
+
+pub(super) fn own_figures() -> Value {
+    list_of(defined("own_figure"), 0, limits::OWN_FIGURES)
+}
+
+pub(super) fn rule_figure() -> Value {
+    json!({ "enum": RuleFigure::words() })
+}
+
+pub(super) fn location() -> Value {
+    json!({ "enum": Location::words() })
+}
+
+/// One schema for each kind of part.
+pub(super) fn airframe() -> Value {
+    let kinds: Vec<Value> = Kind::ALL.iter().map(|(kind, _)| defined(kind.definition())).collect();
+    list_of(json!({ "anyOf": kinds }), 1, limits::PARTS)
+}
+
+pub(super) fn flat() -> Value {
+    json!({ "const": Kind::Flat.word() })
+}
+
+/// A flat part may belong to anything but the fuselage.
+pub(super) fn flat_surface() -> Value {
+    let words: Vec<&str> = Surface::words().into_iter().filter(|word| *word != Surface::Fuselage.word()).collect();
+    json!({ "enum": words })
+}
+
+pub(super) fn tubes() -> Value {
+    json!({ "anyOf": [size(), list_of(size(), 1, limits::POINTS)] })
+}
+
+pub(super) fn measured_to() -> Value {
+    json!({ "enum": MeasuredTo::words() })
+}
+
+pub(super) fn sides() -> Value {
+    json!({ "enum": Sides::words() })
+}
+
+pub(super) fn wrap() -> Value {
+    json!({ "enum": Wrap::words() })
+}
+
+pub(super) fn part_grain() -> Value {
+    json!({ "enum": PART_GRAINS })
+}
+
+pub(super) fn members() -> Value {
+    list_of(defined("member"), 0, limits::MEMBERS)
+}
+
+pub(super) fn member_class() -> Value {
+    json!({ "enum": MemberClass::words() })
+}
+
+pub(super) fn two_points() -> Value {
+    list_of(point(), 2, 2)
+}

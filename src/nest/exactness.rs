@@ -1,0 +1,95 @@
+//! No-fit polygons against exact integer predicates that know nothing of sums, windings or indices.
+
+use proptest::prelude::*;
+
+use super::minkowski::{GridPoint, GridRings, no_fit_rings};
+use super::no_fit::NoFit;
+
+/// Steps of the grid by which crossings of the no-fit polygon may be rounded.
+const ROUNDING: i32 = 3;
+
+type Wide = [i128; 2];
+
+fn cross(o: Wide, a: Wide, b: Wide) -> i128 {
+    (a[0] - o[0]) * (b[1] - o[1]) - (a[1] - o[1]) * (b[0] - o[0])
+}
+
+/// The edges of rings after a shift.
+fn edges(rings: &GridRings, by: GridPoint) -> Vec<[Wide; 2]> {
+    let shifted = |p: &GridPoint| [0, 1].map(|axis| i128::from(p[axis]) + i128::from(by[axis]));
+    let of_ring = |ring: &Vec<GridPoint>| -> Vec<[Wide; 2]> {
+        (0..ring.len()).map(|k| [shifted(&ring[k]), shifted(&ring[(k + 1) % ring.len()])]).collect()
+    };
+    rings.iter().flat_map(of_ring).collect()
+}
+
+/// Whether a point lies inside by the even-odd rule and on no edge.
+fn strictly_inside(edges: &[[Wide; 2]], p: Wide) -> bool {
+    let mut inside = false;
+    for [a, b] in edges {
+        let side = cross(*a, *b, p);
+        let in_box = (0..2).all(|axis| a[axis].min(b[axis]) <= p[axis] && p[axis] <= a[axis].max(b[axis]));
+        if side == 0 && in_box {
+            return false;
+        }
+        if (a[1] > p[1]) != (b[1] > p[1]) && (side > 0) == (b[1] > a[1]) {
+            inside = !inside;
+        }
+    }
+    inside
+}
+
+/// Whether two shapes share more than border: edges that cross, or a corner of one inside the other.
+fn overlap(one: &[[Wide; 2]], other: &[[Wide; 2]]) -> bool {
+    let crosses = |[a, b]: &[Wide; 2], [c, d]: &[Wide; 2]| {
+        let sides = [cross(*a, *b, *c), cross(*a, *b, *d), cross(*c, *d, *a), cross(*c, *d, *b)].map(i128::signum);
+        sides[0] * sides[1] < 0 && sides[2] * sides[3] < 0
+    };
+    let corner_inside = |walker: &[[Wide; 2]], of: &[[Wide; 2]]| walker.iter().any(|[p, _]| strictly_inside(of, *p));
+    one.iter().any(|e| other.iter().any(|f| crosses(e, f))) || corner_inside(one, other) || corner_inside(other, one)
+}
+
+/// A simple polygon round the origin with arms of any length.
+fn star(size: i32) -> impl Strategy<Value = Vec<GridPoint>> {
+    proptest::collection::vec(0.2..1.0f64, 5..14).prop_map(move |arms| {
+        let turn = 360.0 / arms.len() as f64;
+        let point = |(k, arm): (usize, &f64)| {
+            let (sin, cos) = crate::shape::sin_cos_degrees(turn * k as f64);
+            [cos, sin].map(|share| (f64::from(size) * arm * share).round() as i32)
+        };
+        arms.iter().enumerate().map(point).collect()
+    })
+}
+
+/// A star, or a square frame round a hole with arms.
+fn shape() -> impl Strategy<Value = GridRings> {
+    let frame = star(700).prop_map(|mut hole| {
+        hole.reverse();
+        vec![vec![[-1000, -1000], [1000, -1000], [1000, 1000], [-1000, 1000]], hole]
+    });
+    prop_oneof![3 => star(1000).prop_map(|ring| vec![ring]), 2 => star(300).prop_map(|ring| vec![ring]), 1 => frame]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 600, ..ProptestConfig::default() })]
+
+    #[test]
+    fn depth_is_above_zero_just_where_two_shapes_overlap(
+        a in shape(), b in shape(), places in proptest::collection::vec((-2100..2100i32, -2100..2100i32), 60),
+    ) {
+        let no_fit = NoFit::new(&no_fit_rings(&a, &b), 1.0);
+        let still = edges(&a, [0, 0]);
+        for (x, y) in places {
+            let depth = no_fit.depth([f64::from(x), f64::from(y)]);
+            let overlap_at = |dx: i32, dy: i32| overlap(&still, &edges(&b, [x + dx, y + dy]));
+            if depth > f64::from(ROUNDING) {
+                prop_assert!(overlap_at(0, 0), "a depth of {depth} at {x} {y}, and no overlap");
+            }
+            let around = [-ROUNDING, 0, ROUNDING];
+            if depth == 0.0 {
+                let deep = around.iter().all(|dx| around.iter().all(|dy| overlap_at(*dx, *dy)));
+                prop_assert!(!deep, "no depth at {x} {y}, and an overlap");
+            }
+        }
+    }
+}
