@@ -18,6 +18,7 @@ mod rules;
 mod seam;
 mod seams;
 mod split;
+mod truss;
 
 use crate::job::{Job, Location, Part, PartKind, Piece, RuleFigure};
 
@@ -76,6 +77,7 @@ fn cover_part(desk: &mut Desk, part: &Part) -> Option<CoveredPart> {
     match &part.kind {
         PartKind::Flat(flat) => flat::cover(desk, part, flat),
         PartKind::Ribbed(wing) => ribbed::cover(desk, part, wing),
+        PartKind::Truss(truss) => truss::cover(desk, part, truss),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::model::GrainDirection;
 use super::ribbed::RibbedPart;
+use super::truss::Truss;
 use crate::shape::Curve;
 use crate::units::{Speed, WingLoading};
 
@@ -132,6 +133,8 @@ pub enum PartKind {
     Flat(FlatPart),
     /// A surface whose ribs have a section.
     Ribbed(RibbedPart),
+    /// A framework of tubes in space.
+    Truss(Truss),
 }
 
 /// A planar frame with a tube all round: a tail surface or a flat control surface.

@@ -5,6 +5,7 @@ use serde_json::Value;
 
 use super::keys_airframe::{FLAT_PART, MEMBER, OWN_FIGURE, RULES};
 use super::keys_ribbed::{CHORD, RIBBED_PART, SECTION};
+use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::kinds as kind;
 use super::kinds_airframe as airframe_kind;
 
@@ -234,7 +235,7 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 15] = [
+pub(super) static TABLES: [&Table; 18] = [
     &JOB,
     &CLOTH,
     &FLAW,
@@ -250,6 +251,9 @@ pub(super) static TABLES: [&Table; 15] = [
     &RIBBED_PART,
     &CHORD,
     &SECTION,
+    &TRUSS_PART,
+    &TUBE,
+    &FACE,
 ];
 
 #[cfg(test)]

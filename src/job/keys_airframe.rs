@@ -2,6 +2,7 @@
 
 use super::keys::{Table, may, must};
 use super::keys_ribbed::RIBBED_PART;
+use super::keys_truss::TRUSS_PART;
 use super::kinds::{length_or_zero, name, names, outline, point, positive, size, text, yes_or_no};
 use super::kinds_airframe::{self as kind, Kind};
 
@@ -140,5 +141,6 @@ pub(super) fn keys_of_part(kind: Kind) -> &'static Table {
     match kind {
         Kind::Flat => &FLAT_PART,
         Kind::Ribbed => &RIBBED_PART,
+        Kind::Truss => &TRUSS_PART,
     }
 }

@@ -15,10 +15,12 @@ pub(super) const PART_GRAINS: [&str; 3] = ["along", "across", "either"];
 pub(super) enum Kind {
     Flat,
     Ribbed,
+    Truss,
 }
 
 impl Words for Kind {
-    const ALL: &'static [(Self, &'static str)] = &[(Self::Flat, "flat"), (Self::Ribbed, "ribbed")];
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Flat, "flat"), (Self::Ribbed, "ribbed"), (Self::Truss, "truss")];
 }
 
 impl Kind {
@@ -27,6 +29,7 @@ impl Kind {
         match self {
             Self::Flat => "flat_part",
             Self::Ribbed => "ribbed_part",
+            Self::Truss => "truss_part",
         }
     }
 }

@@ -29,9 +29,11 @@ mod fits;
 mod keys;
 mod keys_airframe;
 mod keys_ribbed;
+mod keys_truss;
 mod kinds;
 mod kinds_airframe;
 mod kinds_ribbed;
+mod kinds_truss;
 pub mod limits;
 mod model;
 mod nearest;
@@ -45,11 +47,13 @@ mod read_outline;
 mod read_piece;
 mod read_ribbed;
 mod read_rules;
+mod read_truss;
 mod reader;
 mod ribbed;
 mod schema;
 mod source;
 mod syntax;
+mod truss;
 mod words;
 
 pub use airframe::{
@@ -62,4 +66,5 @@ pub use model::{Cloth, Edge, Flaw, Grain, GrainDirection, Job, Piece, Pinking, U
 pub use read::{ReadError, Reading, read, read_text};
 pub use ribbed::{RibbedCover, RibbedPart, Roll};
 pub use schema::schema;
+pub use truss::{Face, Node, SAME_NODE, Truss, Tube};
 pub use words::Words;

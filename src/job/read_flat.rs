@@ -64,7 +64,7 @@ pub(super) fn surface(reader: &mut Reader, value: &Value, part: &str) -> Option<
     Some(surface)
 }
 
-fn grain(reader: &mut Reader, value: &Value) -> Option<GrainDirection> {
+pub(super) fn grain(reader: &mut Reader, value: &Value) -> Option<GrainDirection> {
     Some(match reader.word(value, "a direction of the grain of a part", &PART_GRAINS)? {
         "along" => GrainDirection::Along,
         "across" => GrainDirection::Across,
