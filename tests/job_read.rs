@@ -83,7 +83,7 @@ fn every_key_arrives() {
     assert!((job.pieces[5].cut.area() - 132.7 * 92.7).abs() < 1e-6);
     assert_eq!(job.pieces[6].cut.area(), 300.0 * 200.0 - 100.0 * 80.0);
 
-    let PartKind::Truss(truss) = &job.airframe[2].kind else { panic!("a truss: {:?}", job.airframe[2]) };
+    let PartKind::Truss(truss) = &job.airframe[4].kind else { panic!("a truss: {:?}", job.airframe[4]) };
     assert_eq!((truss.nodes[1].name.as_str(), truss.nodes[1].place), ("lower tail", [3000.0, 100.0, 120.0]));
     let tube = truss.tube([1, 0]).unwrap();
     assert_eq!((tube.diameter, tube.class), (19.05, MemberClass::Longeron));

@@ -47,7 +47,7 @@ fn each_fault_is_named() {
     assert_eq!(overlap.len(), 2, "{overlap:#?}");
     let words = "cloth 0, number 1: piece 0, copy 1 overlaps piece 0, copy 2 by 0.02 mm near x ";
     assert!(overlap[0].starts_with(words), "{overlap:#?}");
-    assert_eq!(overlap[1], "cloth 0, number 1: the length used is given as 120, and is 119.98");
+    assert_eq!(overlap[1], "cloth 0, number 1: the length used is given as 120 mm, and is 119.98 mm");
     one(
         spoil(|lay| lay.cloths[0].placed[1].pose.flipped = true),
         "cloth 0, number 1: piece 0, copy 2 lies face down, but the piece may not be flipped",
@@ -56,7 +56,7 @@ fn each_fault_is_named() {
     one(spoil(|lay| lay.unplaced[0].why.clear()), "piece 0, copy 3 is unplaced and no reason is given");
     one(
         spoil(|lay| lay.cloths[1].length_used = 499.9),
-        "cloth 1, number 1: the length used is given as 499.9, and is 500",
+        "cloth 1, number 1: the length used is given as 499.9 mm, and is 500 mm",
     );
     one(
         spoil(|lay| lay.cloths[0].number = 3),
