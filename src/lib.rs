@@ -15,7 +15,7 @@
 //! | [`covering`] | the airframe and the rules, turned into panels |
 //! | [`nest`] | outlines onto cloth; nothing of aircraft |
 //! | [`job`] | what the person wrote, and what is wrong with it |
-//! | [`shape`] | outlines: curves, flattening, growing, pinked edges |
+//! | [`shape`] | outlines: curves, flattening, growing, pinked edges, unrolling; wing sections |
 //! | [`units`] | lengths; millimetres inside |
 //!
 //! # From a job to a sheet

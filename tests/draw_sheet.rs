@@ -132,7 +132,7 @@ fn a_name_that_does_not_fit_becomes_a_number_with_a_key() {
     let document = Document::parse(&text).expect("well-formed XML");
     let patch = of_class(document.root_element(), "piece").nth(5).expect("the drain patch");
     let label = patch.descendants().find(|node| node.has_tag_name("text")).and_then(|node| node.text());
-    assert_eq!(label, Some("1/11"), "number 1 of the key, copy 11");
+    assert_eq!(label, Some("1·11"), "number 1 of the key, copy 11");
     let key: Vec<&str> = of_class(document.root_element(), "key")
         .flat_map(|block| block.descendants().filter_map(|node| node.text()))
         .collect();
@@ -243,9 +243,9 @@ fn crosses_say_how_far_they_are_from_the_end_and_from_the_edge() {
     for (words, strokes) in words.iter().zip(lines.chunks(2)) {
         let middle = |stroke: &Vec<[f64; 2]>, axis: usize| (stroke[0][axis] + stroke[1][axis]) / 2.0;
         let (along, across) = (middle(&strokes[0], 0) - cloth[0], cloth[3] - middle(&strokes[0], 1));
-        assert_eq!(*words, format!("{along:.0} · {across:.0}"));
+        assert_eq!(*words, format!("x {along:.0}, y {across:.0}"));
     }
-    assert!(words.contains(&"800 · 600"), "{words:?}");
+    assert!(words.contains(&"x 800, y 600"), "{words:?}");
 }
 
 #[test]
@@ -275,4 +275,26 @@ fn a_flaw_is_drawn_in_full_or_lies_beyond_the_drawing() {
         of_class(document.root_element(), "flaw-area").map(|area| bounds(child(area, "flaw"))).collect();
     assert_eq!(flaws.len(), 1, "only the near one");
     assert!(flaws[0][2] < cloth[2], "the drawing breaks off after the flaw");
+}
+
+#[test]
+fn crosses_stand_on_the_cloth_that_is_used_and_clear_of_all_cut_lines() {
+    let text = mixed();
+    let document = Document::parse(&text).expect("well-formed XML");
+    let root = document.root_element();
+    let crosses = child(root, "crosses");
+    let cut_off = bounds(child(root, "cut-off"))[0];
+    let outlines: Vec<Vec<[f64; 2]>> = of_class(root, "outline").flat_map(rings).collect();
+    let mut seen = 0;
+    for words in crosses.descendants().filter(|node| node.tag_name().name() == "text") {
+        seen += 1;
+        let at = |name: &str| words.attribute(name).and_then(|value| value.parse::<f64>().ok()).unwrap_or(f64::NAN);
+        let (x, y, size) = (at("x"), at("y"), at("font-size"));
+        assert!(x < cut_off, "{x} lies beyond {cut_off}");
+        // Half a letter for each, which is narrow, from the base line up.
+        let wide = words.text().unwrap_or_default().chars().count() as f64 * 0.45 * size;
+        let inside = |p: &[f64; 2]| p[0] > x && p[0] < x + wide && p[1] < y && p[1] > y - 0.7 * size;
+        assert!(!outlines.iter().flatten().any(inside), "a cut line runs through {:?}", words.text());
+    }
+    assert!(seen > 0, "a sheet has crosses");
 }

@@ -3,7 +3,7 @@
 
 use std::path::{Path, PathBuf};
 
-use clothwright::job::{self, Edge, Grain, GrainDirection, Pinking, ReadError, Reading};
+use clothwright::job::{self, Edge, Grain, GrainDirection, MemberClass, PartKind, Pinking, ReadError, Reading};
 use clothwright::units::Units;
 
 fn good(name: &str) -> Reading {
@@ -82,6 +82,14 @@ fn every_key_arrives() {
     // 120 x 80 and a quarter of an inch all round.
     assert!((job.pieces[5].cut.area() - 132.7 * 92.7).abs() < 1e-6);
     assert_eq!(job.pieces[6].cut.area(), 300.0 * 200.0 - 100.0 * 80.0);
+
+    let PartKind::Truss(truss) = &job.airframe[4].kind else { panic!("a truss: {:?}", job.airframe[4]) };
+    assert_eq!((truss.nodes[1].name.as_str(), truss.nodes[1].place), ("lower tail", [3000.0, 100.0, 120.0]));
+    let tube = truss.tube([1, 0]).unwrap();
+    assert_eq!((tube.diameter, tube.class), (19.05, MemberClass::Longeron));
+    assert_eq!(truss.grain, GrainDirection::Along);
+    let face = &truss.faces[0];
+    assert_eq!((&face.ring[..], face.order, face.mirrored), (&[0, 1, 2, 3][..], 1, true));
 
     let places: Vec<_> = cautions.iter().map(|caution| caution.path.as_str()).collect();
     assert_eq!(places, ["pieces[4].grain"]);

@@ -4,6 +4,7 @@ use std::io::{self, Write};
 use std::path::PathBuf;
 
 use serde::Serialize;
+use terminal_size::terminal_size_of;
 
 use crate::covering::cover;
 use crate::job::{self, Job};
@@ -44,13 +45,23 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
         serde_json::to_writer_pretty(&mut out, &list).map_err(io::Error::from)?;
         writeln!(out)?;
     } else {
-        table(&reading.job, &rows).print(&mut out)?;
+        let mut table = table(&reading.job, &rows);
+        // A file or another program gets everything, a terminal what it can show.
+        if let Some((width, _)) = terminal_size_of(io::stdout()) {
+            table.shorten(SOURCE, usize::from(width.0));
+            table.shorten(GOES, usize::from(width.0));
+        }
+        table.print(&mut out)?;
         let copies: u64 = rows.iter().map(|row| u64::from(row.quantity)).sum();
         writeln!(out, "\n{}, {} to cut", counted(rows.len(), "kind", "kinds"), counted(copies, "piece", "pieces"))?;
     }
     out.flush()?;
     Ok(Exit::Done)
 }
+
+/// Columns that the person fills with words of any length.
+const GOES: usize = 7;
+const SOURCE: usize = 8;
 
 fn table(job: &Job, rows: &[PieceRow]) -> Table {
     let mut table = Table::new(&[

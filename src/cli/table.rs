@@ -30,16 +30,43 @@ impl Table {
         self.lines.push(cells.into_iter().collect());
     }
 
-    /// Prints it; columns without any content are left out.
-    pub fn print(&self, out: &mut impl Write) -> io::Result<()> {
+    /// Cuts the cells of a column short, so that no line is wider than `room` where that can be had; a column keeps a
+    /// width that still says something.
+    pub fn shorten(&mut self, column: usize, room: usize) {
+        const LEAST: usize = 12;
+        let excess = self.width().saturating_sub(room);
+        let most = self.column_width(column).saturating_sub(excess).max(LEAST);
+        for cell in self.lines.iter_mut().filter_map(|line| line.get_mut(column)) {
+            if let Some((at, _)) = cell.char_indices().nth(most - 1)
+                && cell.chars().count() > most
+            {
+                cell.truncate(at);
+                cell.push('…');
+            }
+        }
+    }
+
+    fn column_width(&self, column: usize) -> usize {
+        let cells = self.lines.iter().filter_map(|line| line.get(column)).map(|cell| cell.chars().count());
+        cells.max().unwrap_or(0).max(self.columns[column].0.chars().count())
+    }
+
+    fn used_columns(&self) -> Vec<usize> {
         let used =
             |column: &usize| self.lines.iter().any(|line| line.get(*column).is_some_and(|cell| !cell.is_empty()));
-        let columns: Vec<usize> = (0..self.columns.len()).filter(used).collect();
-        let width = |column: usize| {
-            let cells = self.lines.iter().filter_map(|line| line.get(column)).map(|cell| cell.chars().count());
-            cells.max().unwrap_or(0).max(self.columns[column].0.chars().count())
-        };
-        let widths: Vec<usize> = columns.iter().map(|column| width(*column)).collect();
+        (0..self.columns.len()).filter(used).collect()
+    }
+
+    fn width(&self) -> usize {
+        let columns = self.used_columns();
+        let cells: usize = columns.iter().map(|column| self.column_width(*column)).sum();
+        cells + columns.len().saturating_sub(1) * BETWEEN.len()
+    }
+
+    /// Prints it; columns without any content are left out.
+    pub fn print(&self, out: &mut impl Write) -> io::Result<()> {
+        let columns = self.used_columns();
+        let widths: Vec<usize> = columns.iter().map(|column| self.column_width(*column)).collect();
         let heads: Vec<&str> = columns.iter().map(|column| self.columns[*column].0).collect();
         let rules: Vec<String> = widths.iter().map(|width| "─".repeat(*width)).collect();
         self.row(out, &columns, &widths, &heads)?;
@@ -65,6 +92,19 @@ impl Table {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_long_column_is_cut_to_the_room_that_there_is() {
+        let mut table = Table::new(&[("piece", Align::Left), ("goes", Align::Left), ("copies", Align::Right)]);
+        table.line(["doily".to_owned(), "inspection rings of both wings".to_owned(), "24".to_owned()]);
+        let full = table.width();
+        table.shorten(1, full);
+        assert_eq!(table.lines[0][1], "inspection rings of both wings");
+        table.shorten(1, full - 10);
+        assert_eq!((table.lines[0][1].as_str(), table.width()), ("inspection rings of…", full - 10));
+        table.shorten(1, 0);
+        assert_eq!(table.lines[0][1], "inspection …");
+    }
 
     #[test]
     fn columns_line_up_and_empty_ones_are_left_out() -> io::Result<()> {

@@ -13,7 +13,7 @@ use super::desk::Desk;
 use super::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
 use super::rules::RuleUsed;
 use super::seams::Ground;
-use super::{CoveredPart, notches};
+use super::{CoveredPart, notch_caution};
 use crate::job::{FlatPart, Grain, Location, MeasuredTo, Method, Part, RuleFigure, Sides, Spot, Surface, Wrap};
 use crate::shape::Join;
 
@@ -221,18 +221,10 @@ fn figures(desk: &Desk, flat: &FlatPart, perimeter: &Perimeter, side: Side) -> V
         _ if share < joint.used => format!("share of the {} lap, past the middle", units.show(joint.used)),
         _ => "lap past the middle".to_owned(),
     };
-    figures.push(Figure { what, value: share, source: source_words(joint) });
+    figures.push(Figure { what, value: share, source: joint.source_in_words() });
     let handling = &perimeter.handling;
-    figures.push(Figure { what: "handling".to_owned(), value: handling.used, source: source_words(handling) });
+    figures.push(Figure { what: "handling".to_owned(), value: handling.used, source: handling.source_in_words() });
     figures
-}
-
-/// Where a used figure comes from, with the reason where it is not the default.
-fn source_words(used: &RuleUsed) -> String {
-    match &used.why {
-        Some(why) => format!("{}; {why}", used.source),
-        None => used.source.clone(),
-    }
 }
 
 fn cautions(desk: &mut Desk, part: &Part, flat: &FlatPart, perimeter: &Perimeter) {
@@ -258,20 +250,8 @@ fn cautions(desk: &mut Desk, part: &Part, flat: &FlatPart, perimeter: &Perimeter
         ));
     }
     if desk.book.method() == Method::Sewn && flat.surface == Surface::ControlSurface {
-        notch_caution(desk, part, flat);
-    }
-}
-
-/// Tape over the sewn trailing edge of a fast aircraft's control surface is notched, so that it cannot come off whole.
-fn notch_caution(desk: &mut Desk, part: &Part, flat: &FlatPart) {
-    let Some(tape) = desk.figure(RuleFigure::Tape, location(flat.surface), &part.at) else { return };
-    let longest = flat.outline.flatten().map_or(0.0, |outline| outline.bounds().width().max(outline.bounds().height()));
-    if let Some(notches) = notches(desk.rules.vne, longest, tape.used) {
-        let [depth, width, spacing] = [notches.depth, notches.width, notches.spacing].map(|l| desk.job.units.show(l));
-        desk.caution(format!(
-            "{}: the tape on the trailing edge has V-notches in both edges, {depth} deep, {width} wide, {spacing} apart \
-             at most, up to {} in each edge (AC 2-7a(5))",
-            part.name, notches.on_each_edge
-        ));
+        let outline = flat.outline.flatten();
+        let longest = outline.map_or(0.0, |outline| outline.bounds().width().max(outline.bounds().height()));
+        notch_caution(desk, part, location(flat.surface), longest);
     }
 }

@@ -29,7 +29,7 @@ pub struct Figure {
     pub source: String,
 }
 
-/// A member under the cloth, as it is drawn.
+/// A straight line of a member under the cloth, as it is drawn; a bent member is several, each after the other.
 #[derive(Clone, Debug, PartialEq)]
 pub struct MemberLine {
     /// What it is.
@@ -168,5 +168,16 @@ impl MemberLine {
     /// What the member is, in the words of the trade.
     pub fn class_word(&self) -> &'static str {
         self.class.word()
+    }
+
+    /// Length in millimetres.
+    pub fn length(&self) -> f64 {
+        let [from, to] = self.ends;
+        (to.x - from.x).hypot(to.y - from.y)
+    }
+
+    /// Whether it goes on where another line of the same member ends.
+    pub fn continues(&self, before: &Self) -> bool {
+        self.class == before.class && self.ends[0] == before.ends[1]
     }
 }

@@ -174,7 +174,9 @@ fn best_laps(cut: &Outline, lines: &[Line], seams: usize, fits: &dyn Fn(&Outline
 fn best_sewn(panel: &Panel, cloths: &[&Cloth], book: RuleBook, fits: &dyn Fn(&Outline) -> bool) -> Option<Vec<Line>> {
     let margin = book.figure(RuleFigure::Margin, Location::PanelSeam).ok()?;
     let tape = book.figure(RuleFigure::Tape, Location::PanelSeam).ok()?;
-    let room = cloths.iter().map(|cloth| cloth.usable()[1] - cloth.usable()[0]).fold(0.0, f64::max);
+    let widest = cloths.iter().map(|cloth| cloth.usable()[1] - cloth.usable()[0]).fold(0.0, f64::max);
+    // A strip as wide as the cloth to the last digit may be too wide by rounding.
+    let room = widest - TOLERANCE;
     let figures = [margin, tape];
     for strips in 2..=MOST_STRIPS {
         let ways = seam_axes(panel.plan.grain.direction)

@@ -2,6 +2,7 @@
 
 use svg::node::element::Group;
 
+use super::flaw_marks::FlawMark;
 use super::frame::number;
 use super::ink::group;
 use super::measures::{LaySheet, Measures};
@@ -19,10 +20,18 @@ pub(super) struct Beneath {
 }
 
 /// Sets the blocks in rows no wider than `room`, beginning at `origin`.
-pub(super) fn beneath(sheet: &LaySheet, measures: &Measures, marks: &Marks, origin: (f64, f64), room: f64) -> Beneath {
+pub(super) fn beneath(
+    sheet: &LaySheet,
+    measures: &Measures,
+    marks: &Marks,
+    flaws: &[FlawMark],
+    origin: (f64, f64),
+    room: f64,
+) -> Beneath {
     let mut blocks = vec![title_block::title(sheet, measures), legend::legend(sheet, measures, marks)];
     blocks.push(scale_bar::scale_bar(measures));
     blocks.extend(key::key(sheet, measures, marks));
+    blocks.extend(key::flaw_key(measures, flaws));
     let between = 2.5 * measures.lettering;
     let (mut x, mut y, mut row) = (origin.0, origin.1, 0.0_f64);
     let mut placed = Beneath { drawing: group("beneath"), right: origin.0, bottom: origin.1 };

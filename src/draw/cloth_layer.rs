@@ -3,12 +3,12 @@
 use geo_types::{Coord, Polygon, Rect};
 use svg::node::element::Group;
 
-use crate::shape::{Curve, Outline};
+use crate::shape::Curve;
 
-use super::frame::line;
-use super::ink::{Anchor, classed, group, path, text};
-use super::label::{BoxShape, Room};
-use super::lettering::{block_width, size_within, text_width};
+use super::flaw_marks::FlawMark;
+use super::frame::{line, number};
+use super::ink::{Anchor, classed, group, path, text, tooltip};
+use super::lettering::text_width;
 use super::measures::{LaySheet, Measures};
 
 /// Teeth of the line where the drawing breaks off.
@@ -47,14 +47,10 @@ pub(super) struct Over {
 }
 
 /// What lies over the pieces: flaws, the roll's end, where to cut it off, where the warp runs.
-pub(super) fn over(sheet: &LaySheet, measures: &Measures) -> Over {
+pub(super) fn over(sheet: &LaySheet, measures: &Measures, flaws: &[FlawMark]) -> Over {
     let mut drawing = group("cloth-marks");
-    for flaw in &sheet.cloth.flaws {
-        if let Ok(outline) = flaw.outline.flatten()
-            && outline.bounds().min().x < measures.drawn
-        {
-            drawing = drawing.add(flawed(&outline, flaw.note.as_deref(), measures));
-        }
+    for flaw in flaws {
+        drawing = drawing.add(flawed(flaw, measures));
     }
     let frame = &measures.frame;
     let (bottom, top) = (frame.y(0.0), frame.y(sheet.laid.width));
@@ -63,6 +59,7 @@ pub(super) fn over(sheet: &LaySheet, measures: &Measures) -> Over {
     let size = measures.lettering;
     let used = measures.units.show(sheet.laid.length_used);
     let words = match sheet.cloth.outline {
+        _ if measures.to_the_end => format!("the whole cloth is used: {used}"),
         None => format!("cut off here: {used}"),
         Some(_) => format!("used up to here: {used}"),
     };
@@ -73,9 +70,11 @@ pub(super) fn over(sheet: &LaySheet, measures: &Measures) -> Over {
     let base = top - if beside_warp || cut > warp_right + size { 1.6 } else { 3.0 } * size;
     drawing = drawing
         .add(path("roll-end", line((frame.left, bottom), (frame.left, top))))
-        .add(path("cut-off", line((cut, bottom + 0.6 * size), (cut, base + 0.3 * size))))
         .add(classed("strong", text(&words, (cut, base), size, anchor)))
         .add(warp);
+    if !measures.to_the_end {
+        drawing = drawing.add(path("cut-off", line((cut, bottom + 0.6 * size), (cut, base + 0.3 * size))));
+    }
     Over { drawing, right }
 }
 
@@ -98,17 +97,18 @@ fn across_drawing(measures: &Measures, y: f64) -> String {
     line((measures.frame.left, measures.frame.y(y)), (measures.frame.x(measures.drawn), measures.frame.y(y)))
 }
 
-fn flawed(outline: &Outline, note: Option<&str>, measures: &Measures) -> Group {
-    let data = measures.frame.path(outline.polygon());
-    let note = note.unwrap_or("flaw");
-    let mut drawing = group("flaw-area").add(super::ink::tooltip(&format!("not to be used: {note}")));
-    drawing = drawing.add(path("flaw", data).set("style", "fill:url(#no-cloth)"));
-    let shape = BoxShape { width: block_width(&[note.to_owned()]), height: 1.2 };
-    let spot = Room::new(outline.polygon()).for_text(shape, measures.lettering);
-    let size = size_within(spot.map_or(0.0, |spot| spot.size).clamp(measures.lettering * 0.6, measures.lettering));
-    let bounds = outline.bounds();
-    let at = measures.frame.point(bounds.center());
-    let label = classed("strong over-hatching", text(note, (at.x, at.y + 0.35 * size), size, Anchor::Middle));
+fn flawed(flaw: &FlawMark, measures: &Measures) -> Group {
+    let data = measures.frame.path(flaw.outline.polygon());
+    let drawing = group("flaw-area")
+        .add(tooltip(&format!("not to be used: {}", flaw.note)))
+        .add(path("flaw", data).set("style", "fill:url(#no-cloth)"));
+    let Some(spot) = flaw.spot else { return drawing };
+    let at = measures.frame.point(spot.at);
+    let words = text(&flaw.words, (at.x, at.y + 0.35 * spot.size), spot.size, Anchor::Middle);
+    let mut label = group("flaw-note").add(classed("strong over-hatching", words));
+    if spot.angle != 0.0 {
+        label = label.set("transform", format!("rotate({} {} {})", number(-spot.angle), number(at.x), number(at.y)));
+    }
     drawing.add(label)
 }
 

@@ -94,7 +94,7 @@ pub(super) fn style() -> Style {
          .frame{stroke:#1d2429;stroke-width:1}\
          .rule{stroke:#9aa1a5;stroke-width:.5}\
          .bar{fill:#1d2429}\
-         .on-hatching text,.over-hatching{stroke:#ffffff;stroke-width:.2em;stroke-linejoin:round;paint-order:stroke}\
+         .on-hatching text,.over-hatching,.over-lines{stroke:#ffffff;stroke-width:.2em;stroke-linejoin:round;paint-order:stroke}\
          .strong{font-weight:bold}\
          .faint{fill:#565f66}",
     )

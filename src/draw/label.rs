@@ -41,6 +41,17 @@ pub(super) struct BoxShape {
     pub height: f64,
 }
 
+impl Spot {
+    /// What a box of a shape covers here.
+    pub fn covers(self, shape: BoxShape) -> Polygon<f64> {
+        let corners = [(-0.5, -0.5), (0.5, -0.5), (0.5, 0.5), (-0.5, 0.5)].map(|(x, y)| {
+            let along = Coord { x: x * shape.width * self.size, y: y * shape.height * self.size };
+            turned(along, self.angle) + self.at
+        });
+        Polygon::new(corners.to_vec().into(), Vec::new())
+    }
+}
+
 /// A piece prepared for looking for room in it.
 pub(super) struct Room<'a> {
     polygon: &'a Polygon<f64>,
@@ -59,13 +70,14 @@ impl<'a> Room<'a> {
 
     /// Keeps the box of a spot free of later boxes.
     pub fn take(&mut self, spot: Spot, shape: BoxShape) {
-        let corners = [(-0.5, -0.5), (0.5, -0.5), (0.5, 0.5), (-0.5, 0.5)].map(|(x, y)| {
-            let along = Coord { x: x * shape.width * spot.size, y: y * shape.height * spot.size };
-            turned(along, spot.angle) + spot.at
-        });
-        let taken = Polygon::new(corners.to_vec().into(), Vec::new());
+        let taken = spot.covers(shape);
         self.edges.extend(taken.exterior().lines());
         self.taken.push(taken);
+    }
+
+    /// The boxes that were taken.
+    pub fn into_taken(self) -> Vec<Polygon<f64>> {
+        self.taken
     }
 
     /// The best spot for a text: level where that costs little, else along the piece. Sizes beyond `enough` count as

@@ -57,8 +57,9 @@ fn entries(sheet: &LaySheet, marks: &Marks, size: f64) -> Vec<(String, Group)> {
     if any(&|piece| piece.grain.direction == GrainDirection::Bias) {
         entry("lines along the warp: piece cut on the bias", hatched("plain", "bias", size));
     }
+    let flipped_pinked = laid.iter().filter(|(_, flipped)| *flipped).all(|(piece, _)| pinked(piece));
     if laid.iter().any(|(_, flipped)| *flipped) {
-        entry("dots: laid face down", hatched("plain", "face-down", size));
+        entry("dots: laid face down", hatched(if flipped_pinked { "nominal" } else { "plain" }, "face-down", size));
     }
     if any(&|piece| piece.grain.direction != GrainDirection::Free) {
         entry("arrow: the piece's grain line (its x axis)", group("sample").add(path("grain", arrow(size))));
@@ -67,21 +68,22 @@ fn entries(sheet: &LaySheet, marks: &Marks, size: f64) -> Vec<(String, Group)> {
         entry("no arrow: any grain", group("sample"));
     }
     if sheet.job.gap > 0.0 {
-        let words = format!("white band: half the gap of {}", units.show(sheet.job.gap));
-        let band = path("", bar(size)).set("style", "fill:#ffffff;stroke:#b9ae99;stroke-width:.5");
-        entry(&words, group("sample").add(band));
+        let words = format!("white band round a piece: half the gap of {}", units.show(sheet.job.gap));
+        // Two pieces with the gap between them.
+        let gap = path("", split(size)).set("style", "fill:#ffffff");
+        entry(&words, swatch("plain", size).add(gap).add(path("tick", split(size))));
     }
     let cross = group("sample").add(path("cross", cross(size)));
-    entry("cross: distance from the roll's end · from the lower edge", cross);
+    entry("cross: x from the roll's end, y from the lower edge", cross);
     if sheet.laid.usable[0] > 0.0 || sheet.laid.usable[1] < sheet.laid.width {
-        entry("selvage, not used", hatched("cloth", "selvage", size));
+        entry("selvage, not used", hatched("cloth", "selvage-sample", size));
     }
     if !sheet.cloth.flaws.is_empty() {
         entry("crosshatched: flaw, not used", hatched("cloth", "no-cloth", size));
     }
     if !marks.key.is_empty() {
-        let sample = group("sample").add(text("3/7", (SAMPLE * size / 2.0, 1.15 * size), size, Anchor::Middle));
-        entry("number 3 of the key, copy 7", sample);
+        let sample = group("sample").add(text("3·7", (SAMPLE * size / 2.0, 1.15 * size), size, Anchor::Middle));
+        entry("3·7: number 3 of the key, copy 7", sample);
     }
     entries
 }
@@ -89,6 +91,12 @@ fn entries(sheet: &LaySheet, marks: &Marks, size: f64) -> Vec<(String, Group)> {
 fn bar(size: f64) -> String {
     let (width, height) = (number(SAMPLE * size), number(1.5 * size));
     format!("M0 0L{width} 0L{width} {height}L0 {height}Z")
+}
+
+/// A band across the middle of a bar.
+fn split(size: f64) -> String {
+    let [from, to] = [-0.25, 0.25].map(|aside| number((SAMPLE / 2.0 + aside) * size));
+    format!("M{from} 0L{to} 0L{to} {0}L{from} {0}Z", number(1.5 * size))
 }
 
 fn swatch(class: &str, size: f64) -> Group {

@@ -42,9 +42,15 @@ pub(super) struct Measures {
     pub drawn: f64,
     /// Whether the drawing stops short of the end of the cloth.
     pub broken_off: bool,
+    /// Whether the pieces reach the end of a cloth of known length, so that nothing is cut off.
+    pub to_the_end: bool,
     /// The unit of lengths.
     pub units: Units,
 }
+
+/// A rest shorter than this many millimetres is no cloth: the ends of a roll are rarely cut so straight, and nothing in
+/// a covering is so narrow. Common practice, no source.
+pub(super) const NO_REST: f64 = 10.0;
 
 impl Measures {
     /// The measures of a sheet.
@@ -55,7 +61,14 @@ impl Measures {
         let drawn = if to_end { there } else { past_flaws(sheet, used + DRAWN_REST).min(there) };
         let lettering = size_within(drawn.max(sheet.laid.width) / LINES_ON_A_SHEET).max(2.5);
         let frame = Frame { left: 5.5 * lettering, top: 5.0 * lettering, width: sheet.laid.width };
-        Self { frame, lettering, drawn, broken_off: !to_end, units: sheet.job.units }
+        Self {
+            frame,
+            lettering,
+            drawn,
+            broken_off: !to_end,
+            to_the_end: there - used < NO_REST,
+            units: sheet.job.units,
+        }
     }
 }
 

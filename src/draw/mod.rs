@@ -6,6 +6,7 @@ mod cloth_layer;
 mod crosses;
 mod cut_list;
 mod file_name;
+mod flaw_marks;
 mod frame;
 mod geometry;
 mod ink;

@@ -6,7 +6,7 @@ use svg::Document;
 use svg::node::element::{Group, Rectangle};
 
 use crate::covering::{CoveredPart, Panel};
-use crate::job::Job;
+use crate::job::{Job, MemberClass};
 use crate::plan::{PLANNING_AID, grain_words, size};
 use crate::shape::Outline;
 
@@ -167,11 +167,21 @@ fn outlines(panel: &Panel, frame: &Frame) -> Group {
 
 fn members(panel: &Panel, frame: &Frame, letters: f64) -> Group {
     let mut drawing = group("members");
-    for member in &panel.plan.members {
-        drawing = drawing.add(path("member", between(member.ends, frame)));
-        drawing = drawing.add(label(member.class_word(), member.ends, frame, letters, 0.62));
+    for member in panel.plan.members.chunk_by(|line, next| next.continues(line)) {
+        let lines: Vec<String> = member.iter().map(|line| between(line.ends, frame)).collect();
+        drawing = drawing.add(path("member", lines.join(" ")));
+        // A bent member has its word once, beside its longest line.
+        let longest = member.iter().reduce(|best, line| if line.length() > best.length() { line } else { best });
+        if let Some(line) = longest {
+            drawing = drawing.add(label(line.class_word(), line.ends, frame, letters, word_place(line.class)));
+        }
     }
     drawing
+}
+
+/// How far along a member its word stands: a nose sheet often ends on a spar, and both shall be read.
+fn word_place(class: MemberClass) -> f64 {
+    if class == MemberClass::NoseSheet { 0.3 } else { 0.62 }
 }
 
 fn seams(panel: &Panel, frame: &Frame, letters: f64) -> Group {

@@ -10,7 +10,8 @@ pub(super) fn patterns(lettering: f64, narrowest_selvage: f64) -> Definitions {
     let step = lettering * 0.45;
     let selvage = step.min(narrowest_selvage * 0.6);
     Definitions::new()
-        .add(hatch("selvage", selvage, 45.0, &slash(selvage), ("#6b6458", 0.08)))
+        .add(hatch("selvage", selvage, 45.0, &slash(selvage), ("#6b6458", 0.16)))
+        .add(hatch("selvage-sample", step, 45.0, &slash(step), ("#6b6458", 0.16)))
         .add(hatch("no-cloth", step, 45.0, &format!("{}{}", slash(step), upright(step)), ("#1d2429", 0.08)))
         .add(hatch("bias", step, 0.0, &slash(step), ("#3c6e86", 0.08)))
         .add(hatch("face-down", step, 0.0, &dot(step), ("#1d2429", 0.16)))

@@ -53,6 +53,8 @@ pub(super) struct PieceMark {
     pub arrow: Option<Spot>,
     /// Where a long piece has its name again, so that a printed part of it is known.
     pub again: Vec<Spot>,
+    /// What all of that takes up, relative to where the piece's own origin lands.
+    pub taken: Vec<Polygon<f64>>,
 }
 
 /// Names stand again at this many millimetres: on about every sheet of a print on A2 (ISO 216: 594 mm long).
@@ -130,8 +132,11 @@ fn mark(piece: &Piece, laid: &LaidPiece, measures: &Measures) -> PieceMark {
     if let Some(arrow) = arrow {
         room.take(arrow, ARROW);
     }
-    let again = room.along(block_shape(&[full_name(piece, piece.quantity)], &[]), again_size(measures), AGAIN);
-    PieceMark { label, arrow, again }
+    let name_again = block_shape(&[full_name(piece, piece.quantity)], &[]);
+    let again = room.along(name_again, again_size(measures), AGAIN);
+    let mut taken = room.into_taken();
+    taken.extend(again.iter().map(|spot| spot.covers(name_again)));
+    PieceMark { label, arrow, again, taken }
 }
 
 impl Label {
@@ -211,7 +216,7 @@ pub(super) fn full_name(piece: &Piece, copy: u32) -> String {
     if piece.quantity > 1 { format!("{} {copy}", piece.name) } else { piece.name.clone() }
 }
 
-/// `12/7` for copy 7 of number 12 of the key, or `12` where there is one copy.
+/// `12·7` for copy 7 of number 12 of the key, or `12` where there is one copy.
 pub(super) fn key_number(number: usize, piece: &Piece, copy: u32) -> String {
-    if piece.quantity > 1 { format!("{number}/{copy}") } else { number.to_string() }
+    if piece.quantity > 1 { format!("{number}·{copy}") } else { number.to_string() }
 }

@@ -8,7 +8,7 @@ use crate::plan::LaidCloth;
 use super::frame::number;
 use super::ink::{group, style, tooltip};
 use super::measures::{LaySheet, Measures};
-use super::{blocks, cloth_layer, crosses, patterns, piece_layer, piece_marks, ruler};
+use super::{blocks, cloth_layer, crosses, flaw_marks, patterns, piece_layer, piece_marks, ruler};
 
 /// Draws a cloth and its lay as an SVG document in true size: one user unit is one millimetre.
 pub fn lay_sheet(sheet: &LaySheet) -> String {
@@ -16,9 +16,10 @@ pub fn lay_sheet(sheet: &LaySheet) -> String {
     let marks = piece_marks::marks(sheet, &measures);
     let below = measures.frame.top + sheet.laid.width + 4.5 * measures.lettering;
     let room = measures.drawn.max(75.0 * measures.lettering);
-    let beneath = blocks::beneath(sheet, &measures, &marks, (measures.frame.left, below), room);
+    let flaws = flaw_marks::flaw_marks(sheet, &measures);
+    let beneath = blocks::beneath(sheet, &measures, &marks, &flaws, (measures.frame.left, below), room);
     let margin = 2.0 * measures.lettering;
-    let above = cloth_layer::over(sheet, &measures);
+    let above = cloth_layer::over(sheet, &measures, &flaws);
     let width = beneath.right.max(measures.frame.x(measures.drawn)).max(above.right) + margin;
     let height = beneath.bottom + margin;
     let document = Document::new()
@@ -31,7 +32,7 @@ pub fn lay_sheet(sheet: &LaySheet) -> String {
         .add(Rectangle::new().set("fill", "#ffffff").set("width", number(width)).set("height", number(height)))
         .add(cloth_layer::cloth(sheet, &measures))
         .add(piece_layer::pieces(sheet, &measures, &marks))
-        .add(crosses::crosses(sheet, &measures))
+        .add(crosses::crosses(sheet, &measures, &marks, &flaws))
         .add(above.drawing)
         .add(group("rulers").add(ruler::along(&measures)).add(ruler::across(&measures)))
         .add(beneath.drawing);

@@ -6,7 +6,7 @@ use super::block::Block;
 use super::frame::line;
 use super::ink::{Anchor, classed, group, path, text};
 use super::lettering::text_width;
-use super::measures::{LaySheet, Measures};
+use super::measures::{LaySheet, Measures, NO_REST};
 
 const WIDTH: f64 = 44.0;
 const VALUES_AT: f64 = 11.0;
@@ -55,7 +55,7 @@ fn rows(sheet: &LaySheet) -> Vec<(&'static str, String)> {
         Purchase::OnShelf => ("Cloth from", "the shelf".to_owned()),
         Purchase::Buy { length, .. } => ("To buy", units.show(length)),
     });
-    rows.push(("Left over", format!("{} of the full width", units.show(account.left))));
+    rows.push(("Left over", left_over(sheet)));
     let outlined = if sheet.cloth.outline.is_some() { ", the rectangle round the offcut" } else { "" };
     rows.push(("Waste", format!("{} of full width × length used{outlined}", percent(laid.waste))));
     rows.push(("Density", format!("{} of usable width × length used", percent(laid.density))));
@@ -68,6 +68,14 @@ fn rows(sheet: &LaySheet) -> Vec<(&'static str, String)> {
     }
     rows.push(("Drawn", "true to size".to_owned()));
     rows
+}
+
+fn left_over(sheet: &LaySheet) -> String {
+    match (sheet.account.left < NO_REST, sheet.account.purchase) {
+        (false, _) => format!("{} of the full width", sheet.job.units.show(sheet.account.left)),
+        (true, Purchase::OnShelf) => "nothing: the whole cloth is used".to_owned(),
+        (true, Purchase::Buy { .. }) => "nothing: all that is bought is used".to_owned(),
+    }
 }
 
 /// Breaks a text at its spaces into lines no wider than `width` letter sizes; a word that is wider by itself is broken

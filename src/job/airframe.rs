@@ -1,6 +1,8 @@
 //! The airframe as the person describes it: which rules hold, and the parts that are to be covered.
 
 use super::model::GrainDirection;
+use super::ribbed::RibbedPart;
+use super::truss::Truss;
 use crate::shape::Curve;
 use crate::units::{Speed, WingLoading};
 
@@ -129,6 +131,10 @@ pub struct Part {
 pub enum PartKind {
     /// A planar frame with a tube all round.
     Flat(FlatPart),
+    /// A surface whose ribs have a section.
+    Ribbed(RibbedPart),
+    /// A framework of tubes in space.
+    Truss(Truss),
 }
 
 /// A planar frame with a tube all round: a tail surface or a flat control surface.
@@ -222,6 +228,8 @@ pub enum MemberClass {
     ButtRib,
     /// Main or false rib.
     Rib,
+    /// Aft edge of the sheet that covers the nose.
+    NoseSheet,
     /// Main or false spar.
     Spar,
     /// Main lengthwise fuselage member.

@@ -4,6 +4,8 @@
 use serde_json::Value;
 
 use super::keys_airframe::{FLAT_PART, MEMBER, OWN_FIGURE, RULES};
+use super::keys_ribbed::{CHORD, RIBBED_PART, SECTION};
+use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::kinds as kind;
 use super::kinds_airframe as airframe_kind;
 
@@ -233,8 +235,26 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 12] =
-    [&JOB, &CLOTH, &FLAW, &PIECE, &PINKED, &PINKING, &GRAIN, &OUTLINE, &RULES, &OWN_FIGURE, &FLAT_PART, &MEMBER];
+pub(super) static TABLES: [&Table; 18] = [
+    &JOB,
+    &CLOTH,
+    &FLAW,
+    &PIECE,
+    &PINKED,
+    &PINKING,
+    &GRAIN,
+    &OUTLINE,
+    &RULES,
+    &OWN_FIGURE,
+    &FLAT_PART,
+    &MEMBER,
+    &RIBBED_PART,
+    &CHORD,
+    &SECTION,
+    &TRUSS_PART,
+    &TUBE,
+    &FACE,
+];
 
 #[cfg(test)]
 mod tests {

@@ -1,6 +1,8 @@
 //! The keys of the rules and of the airframe: see [`super::keys`].
 
 use super::keys::{Table, may, must};
+use super::keys_ribbed::RIBBED_PART;
+use super::keys_truss::TRUSS_PART;
 use super::kinds::{length_or_zero, name, names, outline, point, positive, size, text, yes_or_no};
 use super::kinds_airframe::{self as kind, Kind};
 
@@ -138,5 +140,7 @@ pub(super) static MEMBER: Table = Table {
 pub(super) fn keys_of_part(kind: Kind) -> &'static Table {
     match kind {
         Kind::Flat => &FLAT_PART,
+        Kind::Ribbed => &RIBBED_PART,
+        Kind::Truss => &TRUSS_PART,
     }
 }

@@ -14,10 +14,13 @@ pub(super) const PART_GRAINS: [&str; 3] = ["along", "across", "either"];
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Kind {
     Flat,
+    Ribbed,
+    Truss,
 }
 
 impl Words for Kind {
-    const ALL: &'static [(Self, &'static str)] = &[(Self::Flat, "flat")];
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Flat, "flat"), (Self::Ribbed, "ribbed"), (Self::Truss, "truss")];
 }
 
 impl Kind {
@@ -25,6 +28,8 @@ impl Kind {
     pub fn definition(self) -> &'static str {
         match self {
             Self::Flat => "flat_part",
+            Self::Ribbed => "ribbed_part",
+            Self::Truss => "truss_part",
         }
     }
 }

@@ -19,6 +19,21 @@ pub const PARTS: usize = 1_000;
 /// Most members of one part.
 pub const MEMBERS: usize = 10_000;
 
+/// Most chords of one planform.
+pub const CHORDS: usize = 100;
+
+/// Most ribs of one part, and most spars.
+pub const RIBS: usize = 1_000;
+
+/// Most nodes of one truss.
+pub const NODES: usize = 1_000;
+
+/// Most faces of one truss, and the highest number in their order.
+pub const FACES: u32 = 200;
+
+/// Most nodes round one face.
+pub const RING: usize = 200;
+
 /// Most figures that a job may give in place of the rules'.
 pub const OWN_FIGURES: usize = 1_000;
 

@@ -16,6 +16,7 @@
 //! | part `grain` | `either` | as for a piece |
 //! | part `mirrored` | false | a part is built once |
 //! | part `measured_to` | `tube outside` | what a tape over the frame measures |
+//! | part `cover`, `roll` | `top and bottom`, `better` | blankets, the roll running as has fewer seams and takes less of it |
 //! | part `sides`, `wrap` | `both`, `shared` | each side has half of the lap round the tube |
 //! | `pinked` `depth` | half the pitch | makes the edge about 41 % longer, FAA-H-8083-31 chapter 3 |
 //!
@@ -27,8 +28,12 @@ mod fault;
 mod fits;
 mod keys;
 mod keys_airframe;
+mod keys_ribbed;
+mod keys_truss;
 mod kinds;
 mod kinds_airframe;
+mod kinds_ribbed;
+mod kinds_truss;
 pub mod limits;
 mod model;
 mod nearest;
@@ -40,11 +45,15 @@ mod read_flat;
 mod read_job;
 mod read_outline;
 mod read_piece;
+mod read_ribbed;
 mod read_rules;
+mod read_truss;
 mod reader;
+mod ribbed;
 mod schema;
 mod source;
 mod syntax;
+mod truss;
 mod words;
 
 pub use airframe::{
@@ -55,5 +64,7 @@ pub use fault::{Also, Caution, Fault, Faults};
 pub use fits::{Miss, least_miss};
 pub use model::{Cloth, Edge, Flaw, Grain, GrainDirection, Job, Piece, Pinking, Units};
 pub use read::{ReadError, Reading, read, read_text};
+pub use ribbed::{RibbedCover, RibbedPart, Roll};
 pub use schema::schema;
+pub use truss::{Face, Node, SAME_NODE, Truss, Tube};
 pub use words::Words;

@@ -9,6 +9,8 @@ use super::kinds_airframe::Kind;
 use super::nearest::one_of;
 use super::read_flat::flat;
 use super::read_piece::{ClothNames, cloth_names};
+use super::read_ribbed::ribbed;
+use super::read_truss::truss;
 use super::reader::{Fields, Reader};
 use super::words::Words;
 
@@ -22,6 +24,8 @@ pub(super) fn part(reader: &mut Reader, value: &Value, index: usize, cloths: &Cl
     let source = fields.get("source").map_or(Some(None), |value| reader.text(value, "a source").map(Some));
     let kind = match kind {
         Kind::Flat => flat(reader, &fields, &path).map(PartKind::Flat),
+        Kind::Ribbed => ribbed(reader, &fields).map(PartKind::Ribbed),
+        Kind::Truss => truss(reader, &fields, &path).map(PartKind::Truss),
     };
     Some(Part {
         name: name?,

@@ -25,7 +25,7 @@ const HINGE_HINT: &str = "write two points of the hinge line, for example [[0, 0
 
 /// What a flat part has beyond the keys of every part.
 pub(super) fn flat(reader: &mut Reader, fields: &Fields, path: &str) -> Option<FlatPart> {
-    let surface = fields.get("surface").and_then(|value| surface(reader, value));
+    let surface = fields.get("surface").and_then(|value| surface(reader, value, "a flat part"));
     let outline = fields.get("outline").and_then(|value| without_holes(reader, value));
     let tube = fields.get("tube").and_then(|value| tubes(reader, value, outline.as_ref()));
     let measured_to = fields
@@ -49,17 +49,22 @@ pub(super) fn flat(reader: &mut Reader, fields: &Fields, path: &str) -> Option<F
     })
 }
 
-fn surface(reader: &mut Reader, value: &Value) -> Option<Surface> {
-    let surface: Surface = reader.choice(value, "a surface of a flat part")?;
+/// What a part belongs to; `part` is its kind with its article.
+pub(super) fn surface(reader: &mut Reader, value: &Value, part: &str) -> Option<Surface> {
+    let surface: Surface = reader.choice(value, &format!("a surface of {part}"))?;
     if surface == Surface::Fuselage {
         let words = Surface::words().into_iter().filter(|word| *word != surface.word());
-        reader.fault(&value.range(), "a flat part does not belong to the fuselage", format!("write {}", one_of(words)));
+        reader.fault(
+            &value.range(),
+            format!("{part} does not belong to the fuselage"),
+            format!("write {}", one_of(words)),
+        );
         return None;
     }
     Some(surface)
 }
 
-fn grain(reader: &mut Reader, value: &Value) -> Option<GrainDirection> {
+pub(super) fn grain(reader: &mut Reader, value: &Value) -> Option<GrainDirection> {
     Some(match reader.word(value, "a direction of the grain of a part", &PART_GRAINS)? {
         "along" => GrainDirection::Along,
         "across" => GrainDirection::Across,

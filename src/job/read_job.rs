@@ -150,7 +150,7 @@ fn pieces(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -
 }
 
 /// The names in a list of objects, trimmed, and where they stand; entries without a name are left out.
-fn names<'t>(list: &'t [Value<'t>]) -> Vec<(&'t str, Range)> {
+pub(super) fn names<'t>(list: &'t [Value<'t>]) -> Vec<(&'t str, Range)> {
     let name = |value: &'t Value<'t>| {
         let name = value.as_object()?.get("name")?.value.as_string_lit()?;
         let trimmed = name.value.trim();
@@ -159,7 +159,7 @@ fn names<'t>(list: &'t [Value<'t>]) -> Vec<(&'t str, Range)> {
     list.iter().filter_map(name).collect()
 }
 
-fn unlike_names(reader: &mut Reader, names: &[(&str, Range)], what: &str, hint: &str) {
+pub(super) fn unlike_names(reader: &mut Reader, names: &[(&str, Range)], what: &str, hint: &str) {
     let mut first = std::collections::BTreeMap::new();
     for (name, range) in names {
         match first.get(name) {

@@ -6,6 +6,7 @@
 use serde_json::{Map, Value, json};
 
 use super::keys::{JOB, Key, OUTLINE, SHAPES, TABLES, Table};
+use super::keys_ribbed::SECTION;
 use super::limits;
 
 /// The JSON Schema of the job file.
@@ -30,6 +31,8 @@ pub fn schema() -> Value {
     for (name, definition) in lengths() {
         definitions.insert(name.to_owned(), definition);
     }
+    let one_of = ["digits", "ordinates"].map(|shape| json!({ "required": [shape] }));
+    definitions[SECTION.name]["oneOf"] = json!(one_of);
     schema["$defs"] = Value::Object(definitions);
     schema["anyOf"] = json!([{ "required": ["pieces"] }, { "required": ["airframe"] }]);
     schema["dependentRequired"] = json!({ "airframe": ["rules"] });

@@ -1,6 +1,7 @@
 //! The words that a job file has for a choice: one home for reader, schema, messages and tables.
 
 use super::airframe::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
+use super::ribbed::{RibbedCover, Roll};
 
 /// A choice that is written as a word.
 pub trait Words: Copy + PartialEq + 'static {
@@ -75,12 +76,23 @@ impl Words for MemberClass {
         (Self::TipBow, "tip bow"),
         (Self::ButtRib, "butt rib"),
         (Self::Rib, "rib"),
+        (Self::NoseSheet, "nose sheet"),
         (Self::Spar, "spar"),
         (Self::Longeron, "longeron"),
         (Self::CrossTube, "cross tube"),
         (Self::Stringer, "stringer"),
         (Self::Former, "former"),
     ];
+}
+
+impl Words for RibbedCover {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::OnePiece, "one piece"), (Self::TopAndBottom, "top and bottom")];
+}
+
+impl Words for Roll {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Spanwise, "spanwise"), (Self::Chordwise, "chordwise"), (Self::Better, "better")];
 }
 
 #[cfg(test)]
@@ -106,5 +118,7 @@ mod tests {
         each_has_its_own::<Sides>();
         each_has_its_own::<Wrap>();
         each_has_its_own::<MemberClass>();
+        each_has_its_own::<RibbedCover>();
+        each_has_its_own::<Roll>();
     }
 }

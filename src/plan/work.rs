@@ -148,3 +148,32 @@ fn nothing_to_spare(cloth: &Cloth, accounts: &[ClothAccount], units: Units) -> O
         )
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cloth_bought_to_the_last_thread_is_cautioned() {
+        let text = r#"{ "format": 1, "units": "mm", "cloth": [ { "name": "roll", "width": 1780 } ],
+            "pieces": [ { "name": "p", "outline": { "circle": 50 } } ] }"#;
+        let Ok(reading) = crate::job::read_text("job.json", text) else { panic!("the job is sound") };
+        let caution = |length: f64, left: f64| {
+            let account = ClothAccount {
+                cloth: "roll".into(),
+                number: 1,
+                pieces: 1,
+                length_used: length - left,
+                cut_area: 1.0,
+                purchase: Purchase::Buy { length, cost: None, mass: None },
+                mass: None,
+                left,
+            };
+            nothing_to_spare(&reading.job.cloth[0], &[account], Units::Mm)
+        };
+        assert!(caution(1000.0, 99.0).is_some_and(|words| words.contains("of the 1000 mm to be bought, 99 mm")));
+        assert_eq!(caution(1000.0, 100.0), None);
+        assert!(caution(10_000.0, 190.0).is_some(), "less than two in a hundred");
+        assert_eq!(caution(10_000.0, 200.0), None);
+    }
+}

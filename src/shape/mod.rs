@@ -1,4 +1,5 @@
-//! Outlines: curves, flattening, growing, pinked edges, and where an outline lies.
+//! Outlines: curves, flattening, growing, pinked edges, unrolling, and where an outline lies; wing sections and their
+//! girth.
 //!
 //! Everything is in millimetres, in `f64`. A [`Curve`] is what a person describes (arcs stay arcs); an [`Outline`] is
 //! the polygon that the rest of the program cuts, lays and checks.
@@ -23,15 +24,20 @@ mod curve;
 mod fault;
 mod flatten;
 mod grow;
+mod integral;
 mod join;
 mod outline;
 mod pink;
 mod pose;
 mod rings;
+mod section;
 mod segment;
+mod skin;
 mod soundness;
+mod space;
 mod svg_arc;
 mod svg_path;
+mod unroll;
 
 pub use curve::Curve;
 pub use fault::{OutlineFault, PathFault, Place, RingRole};
@@ -40,6 +46,10 @@ pub use join::{Join, MITRE_LIMIT};
 pub use outline::Outline;
 pub use pink::pinked;
 pub use pose::{Pose, sin_cos_degrees};
+pub use section::{Section, SectionFault, Side};
+pub use skin::{Chord, FlatSkin, SpanLine, lay_skin_flat};
+pub use space::SpacePoint;
+pub use unroll::{Distances, UnrollFault, Unrolled, unroll, unroll_strip};
 
 /// Largest distance, in millimetres, between a curve and the polygon that stands for it.
 ///

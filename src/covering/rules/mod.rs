@@ -52,6 +52,16 @@ pub struct RuleUsed {
     pub why: Option<String>,
 }
 
+impl RuleUsed {
+    /// Where the figure comes from, with the reason where it is not the default.
+    pub fn source_in_words(&self) -> String {
+        match &self.why {
+            Some(why) => format!("{}; {why}", self.source),
+            None => self.source.clone(),
+        }
+    }
+}
+
 /// A set of rules has no figure for a place.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 #[error("the rules for {} covering have no {} at the {}", .method.word(), .figure.word(), .location.word())]

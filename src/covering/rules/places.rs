@@ -37,6 +37,7 @@ pub fn lap_over(method: Method, surface: Surface, class: MemberClass) -> Result<
         (M::Stringer | M::Former, _) => {
             refused("it gives shape and is not structure", "manual pp. 16, 53; AC 2-8 NOTE")
         }
+        (M::NoseSheet, _) => refused("its edge carries cloth on one side only", "manual pp. 15-16; AC 2-8 NOTE"),
         (M::Rib, _) => refused("ribs do not count as structure for a lap", "manual pp. 15-16; AC 2-8 NOTE"),
         (M::Spar, Surface::Empennage | Surface::ControlSurface) if method == Method::Doped => {
             Ok(perimeter(surface, class))

@@ -1,0 +1,217 @@
+//! Trusses: faces between tubes in space, such as the bottom, the sides and the decks of a fuselage.
+//!
+//! A face is laid out flat between the centre lines of its tubes, over which the cloth leaves it. Where no cloth lies on a
+//! tube yet, the cloth is wrapped once round it; where an earlier face has covered it, the cloth laps over that. A face
+//! that is too wide for the cloth is divided like any panel: along tubes across it on which a lap may lie, else by a sewn
+//! seam.
+
+mod borders;
+mod folds;
+mod plan;
+mod sheet;
+mod twist;
+
+use std::f64::consts::FRAC_PI_2;
+
+use super::balance::balance;
+use super::desk::Desk;
+use super::panel::Panel;
+use super::rules::RuleUsed;
+use super::seams::Ground;
+use super::{CoveredPart, CoveringFault};
+use crate::job::{Face, Location, Member, Method, Part, RuleFigure, Spot, Surface, Truss};
+use crate::shape::UnrollFault;
+use borders::{Border, borders};
+use folds::folds;
+use plan::{FaceCloth, plan};
+use sheet::{Sheet, seen_from_outside, sheet};
+use twist::{AT_250, AT_350, Twist, twist};
+
+/// What part of its diameter's worth of tube carries a lap: half of the circumference, to which cloth can be pressed down.
+const CARRIES: f64 = FRAC_PI_2;
+
+/// A bend over a tube that takes less cloth than this, in millimetres, is not worth a word.
+const LEAST_BEND: f64 = 2.0;
+
+/// The figures of the rules that hold all over a fuselage.
+struct Figures {
+    /// The lap, or the margin of a sewn seam.
+    joint: RuleUsed,
+    handling: RuleUsed,
+}
+
+impl Figures {
+    fn ask(desk: &mut Desk, at: &Spot) -> Option<Self> {
+        let joint = if desk.book.method() == Method::Sewn { RuleFigure::Margin } else { RuleFigure::Lap };
+        let joint = desk.figure(joint, Location::Fuselage, at);
+        let handling = desk.figure(RuleFigure::Handling, Location::Fuselage, at);
+        desk.figure(RuleFigure::Tape, Location::Fuselage, at)?;
+        Some(Self { joint: joint?, handling: handling? })
+    }
+
+    fn sewn(&self) -> bool {
+        self.joint.figure == RuleFigure::Margin
+    }
+}
+
+fn fault(at: &Spot, message: impl Into<String>, hint: impl Into<String>) -> CoveringFault {
+    CoveringFault { at: at.clone(), message: message.into(), hint: hint.into() }
+}
+
+/// The panels of a truss.
+pub(super) fn cover(desk: &mut Desk, part: &Part, truss: &Truss) -> Option<CoveredPart> {
+    let figures = Figures::ask(desk, &part.at)?;
+    let rings: Vec<Vec<usize>> = truss.faces.iter().map(|face| seen_from_outside(truss, face)).collect();
+    let borders = match borders(truss, &rings, desk.book.method()) {
+        Ok(borders) => borders,
+        Err(faults) => {
+            faults.into_iter().for_each(|found| desk.fault(&found.at, found.message, found.hint));
+            return None;
+        }
+    };
+    let mut panels = Vec::new();
+    let mut area = 0.0;
+    let mut sound = true;
+    for ((face, ring), borders) in truss.faces.iter().zip(rings).zip(&borders) {
+        let Some(panel) = face_panel(desk, part, truss, &figures, face, ring, borders) else {
+            sound = false;
+            continue;
+        };
+        area += panel.trimmed.area() * if face.mirrored { 2.0 } else { 1.0 };
+        panels.extend(both_hands(desk, part, face, panel));
+        caution_of_narrow_tubes(desk, part, face, borders, &figures);
+    }
+    let balance = balance(desk.rules, &desk.cloths(part), area, panels.first()?, None);
+    sound.then_some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge: None })
+}
+
+/// The panel of a face as it is written, not of its mirror image.
+fn face_panel(
+    desk: &mut Desk,
+    part: &Part,
+    truss: &Truss,
+    figures: &Figures,
+    face: &Face,
+    ring: Vec<usize>,
+    borders: &[Border],
+) -> Option<Panel> {
+    let sheet = match sheet(truss, ring.clone()) {
+        Ok(sheet) => sheet,
+        Err(why) => {
+            let why = match why {
+                UnrollFault::NoArea { bay } => {
+                    let names: Vec<String> =
+                        bay.iter().map(|at| format!("{:?}", truss.nodes[ring[*at]].name)).collect();
+                    format!("nodes {} lie on one line", names.join(", "))
+                }
+                other => other.to_string(),
+            };
+            let message = format!("face {:?} cannot be laid out flat: {why}", face.name);
+            desk.fault(&face.at, message, "look at the places of its nodes and at the tubes across it");
+            return None;
+        }
+    };
+    let twist = twist(truss, &sheet, desk.job.units);
+    check_twist(desk, part, face, &twist)?;
+    caution_of_folds(desk, part, truss, face, &sheet);
+    let plan = plan(
+        &FaceCloth { part, face, sheet: &sheet, borders, grain: truss.grain, figures, units: desk.job.units },
+        &twist,
+    );
+    let members: Vec<Member> = sheet
+        .across
+        .iter()
+        .map(|across| Member {
+            class: across.tube.class,
+            from: sheet.points[across.ends[0]].into(),
+            to: sheet.points[across.ends[1]].into(),
+            width: Some(CARRIES * across.tube.diameter),
+            at: across.tube.at.clone(),
+        })
+        .collect();
+    desk.panel(plan, part, Surface::Fuselage, &Ground::new(&members))
+}
+
+/// The panel for every copy that is built: one for both hands where either face of the cloth may be outside.
+fn both_hands(desk: &Desk, part: &Part, face: &Face, panel: Panel) -> Vec<Panel> {
+    // The mirror image of a truss has the mirror images of all its faces.
+    let (as_written, images) = match (face.mirrored, part.mirrored) {
+        (false, false) => (1, 0),
+        (true, true) => (2, 2),
+        _ => (1, 1),
+    };
+    let copies = |mut panel: Panel, quantity| {
+        panel.plan.quantity = quantity;
+        panel
+    };
+    if images == 0 || desk.faces_alike(part) {
+        return vec![copies(panel, as_written + images)];
+    }
+    let mut image = copies(panel.mirrored(), images);
+    image.plan.name = format!("{}, mirror image", image.plan.name);
+    vec![copies(panel, as_written), image]
+}
+
+/// Says what a twisted face asks of the cloth; `None` where it is more than cloth can do.
+fn check_twist(desk: &mut Desk, part: &Part, face: &Face, twist: &Twist) -> Option<()> {
+    let percent = |share: f64| (share * 100.0).round();
+    let name = format!("{}, {}", part.name, face.name);
+    if !twist.short.is_empty() {
+        let places = twist.short.join(", ");
+        desk.caution(format!(
+            "{name}: it is bent two ways, and flat cloth is too short by {places}; leave it that much slack"
+        ));
+    }
+    if !twist.hot.is_empty() {
+        let (cool, hot, places) = (percent(AT_250), percent(AT_350), twist.hot.join(", "));
+        desk.caution(format!(
+            "{name}: it is twisted, and heat must take up {places}. Polyester takes up {cool} % at 250 °F and {hot} % at \
+             350 °F, which no cemented seam bears (manual pp. 13, 23; FAA-H-8083-31 chapter 3)"
+        ));
+    }
+    if !twist.beyond.is_empty() {
+        let (hot, places) = (percent(AT_350), twist.beyond.join(", "));
+        let message = format!(
+            "face {:?} is twisted so far that no flat cloth covers it: heat would have to take up {places}, and polyester \
+             takes up {hot} % at most",
+            face.name
+        );
+        desk.fault(&face.at, message, "divide it: add a tube across it, or make two faces of it");
+        return None;
+    }
+    Some(())
+}
+
+/// Bends over tubes: what the cloth runs farther outside a tube, and where it does not touch one.
+fn caution_of_folds(desk: &mut Desk, part: &Part, truss: &Truss, face: &Face, sheet: &Sheet) {
+    let name = format!("{}, {}", part.name, face.name);
+    for fold in folds(truss, sheet, LEAST_BEND) {
+        let [from, to] = fold.nodes;
+        let degrees = fold.degrees.round();
+        let bent = format!("{name}: the face is bent by {degrees}° over the tube from {from:?} to {to:?}");
+        desk.caution(match fold.longer {
+            Some(longer) => {
+                let longer = desk.job.units.show(longer);
+                format!(
+                    "{bent}; the cloth runs {longer} farther round the tube than the panel shows, out of its handling"
+                )
+            }
+            None => format!("{bent}, inwards; tight cloth spans the hollow and does not touch the tube"),
+        });
+    }
+}
+
+/// A lapped seam needs structure as wide as itself.
+fn caution_of_narrow_tubes(desk: &mut Desk, part: &Part, face: &Face, borders: &[Border], figures: &Figures) {
+    let lapped = borders.iter().filter(|border| border.under.is_some() || border.meets_own_image);
+    let thinnest = lapped.map(|border| border.tube.diameter).fold(f64::INFINITY, f64::min);
+    let lap = figures.joint.used;
+    if !figures.sewn() && lap > CARRIES * thinnest {
+        let [lap, tube, carried] = [lap, thinnest, CARRIES * thinnest].map(|length| desk.job.units.show(length));
+        desk.caution(format!(
+            "{}, {}: a lap of {lap} goes round more than half of the {tube} tube, {carried}; a lapped seam needs structure \
+             as wide as itself (AC 2-8 NOTE)",
+            part.name, face.name
+        ));
+    }
+}

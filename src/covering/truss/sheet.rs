@@ -1,0 +1,176 @@
+//! A face of a truss laid out flat: seen from outside, with the line of flight along x.
+
+use geo_types::Coord;
+
+use super::borders::tube_between;
+use super::folds::outward;
+use crate::job::{Face, MemberClass, Truss, Tube};
+use crate::shape::{Distances, SpacePoint, UnrollFault, unroll};
+
+/// How much of a direction in space must lie in the face for the grain to follow it: cos 60°. Of three directions square
+/// to each other one always has more.
+const IN_THE_FACE: f64 = 0.5;
+
+/// A face laid out flat.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Sheet<'t> {
+    /// Its nodes, counter-clockwise as seen from outside.
+    pub ring: Vec<usize>,
+    /// Where they lie on the flat, the lower left corner at the origin.
+    pub points: Vec<Coord<f64>>,
+    /// Which way x runs on the flat.
+    pub grain: GrainLine,
+    /// The tubes across it.
+    pub across: Vec<Across<'t>>,
+    /// The bays, as places in `ring`.
+    pub bays: Vec<Vec<usize>>,
+    /// How far nodes of a bay lie apart in space and on the flat; the nodes are places in `ring`.
+    pub distances: Vec<Distances>,
+}
+
+impl Sheet<'_> {
+    /// Names of two nodes of the ring, the one that the job has first before the other.
+    pub fn names(&self, truss: &Truss, places: [usize; 2]) -> [String; 2] {
+        let mut nodes = places.map(|place| self.ring[place]);
+        nodes.sort_unstable();
+        nodes.map(|node| truss.nodes[node].name.clone())
+    }
+}
+
+/// The direction in space along which a face is laid out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum GrainLine {
+    /// Aft, along the line of flight.
+    Aft,
+    /// Up, for a face that is square to the flight.
+    Up,
+    /// To the right, for a face that is square to both.
+    Right,
+}
+
+impl GrainLine {
+    /// The directions in the order in which they are tried, each with its axis in space.
+    const ALL: [(Self, usize); 3] = [(Self::Aft, 0), (Self::Up, 2), (Self::Right, 1)];
+
+    /// How the panel lies in its drawing.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Aft => "drawn with its front to the left",
+            Self::Up => "drawn with its top to the right",
+            Self::Right => "drawn with the aircraft's right to the right",
+        }
+    }
+}
+
+/// A tube that runs across a face and divides it into bays.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Across<'t> {
+    /// Its ends as places in the ring, the lower first.
+    pub ends: [usize; 2],
+    /// The tube.
+    pub tube: &'t Tube,
+}
+
+/// The ring of a face, counter-clockwise as seen from outside, which is to say away from the middle of the nodes.
+pub(super) fn seen_from_outside(truss: &Truss, face: &Face) -> Vec<usize> {
+    let places: Vec<SpacePoint> = face.ring.iter().map(|node| truss.nodes[*node].place).collect();
+    let mut centre = middle(truss.nodes.iter().map(|node| node.place));
+    if truss.has_mirrored_faces() {
+        centre[1] = 0.0;
+    }
+    let own = middle(places.iter().copied());
+    let normal = outward(&places);
+    let away: f64 = (0..3).map(|k| normal[k] * (own[k] - centre[k])).sum();
+    let mut ring = face.ring.clone();
+    if away < 0.0 {
+        ring.reverse();
+    }
+    ring
+}
+
+fn middle(places: impl Iterator<Item = SpacePoint>) -> SpacePoint {
+    let mut count = 0.0;
+    let mut sum = [0.0; 3];
+    for place in places {
+        count += 1.0;
+        sum = std::array::from_fn(|k| sum[k] + place[k]);
+    }
+    sum.map(|value: f64| value / count)
+}
+
+/// Lays a face out flat. `ring` is the face's, as seen from outside.
+pub(super) fn sheet<'t>(truss: &'t Truss, ring: Vec<usize>) -> Result<Sheet<'t>, UnrollFault> {
+    let places: Vec<SpacePoint> = ring.iter().map(|node| truss.nodes[*node].place).collect();
+    let across = tubes_across(truss, &ring);
+    let ends: Vec<[usize; 2]> = across.iter().map(|tube| tube.ends).collect();
+    let unrolled = unroll(&places, &ends)?;
+    let (grain, points) = along_the_flight(&unrolled.points, &places);
+    Ok(Sheet { ring, points, grain, across, bays: unrolled.bays, distances: unrolled.distances })
+}
+
+/// The tubes between nodes of the ring that are not neighbours. Of two that cross, structure goes before what only gives
+/// shape, and then the one that was written first.
+fn tubes_across<'t>(truss: &'t Truss, ring: &[usize]) -> Vec<Across<'t>> {
+    let count = ring.len();
+    let mut found = Vec::new();
+    for from in 0..count {
+        for to in from + 2..count {
+            let neighbours = from == 0 && to + 1 == count;
+            if let Some(tube) = tube_between(truss, [ring[from], ring[to]]).filter(|_| !neighbours) {
+                found.push(Across { ends: [from, to], tube });
+            }
+        }
+    }
+    let written = |across: &Across| truss.tubes.iter().position(|tube| std::ptr::eq(tube, across.tube));
+    found.sort_by_key(|across| (!is_structure(across.tube), written(across)));
+    let mut kept: Vec<Across> = Vec::new();
+    for across in found {
+        if kept.iter().all(|other| !cross(other.ends, across.ends)) {
+            kept.push(across);
+        }
+    }
+    kept
+}
+
+/// Whether a tube is structure: approved covering manual pp. 16, 53.
+fn is_structure(tube: &Tube) -> bool {
+    matches!(tube.class, MemberClass::Longeron | MemberClass::CrossTube)
+}
+
+fn cross(one: [usize; 2], other: [usize; 2]) -> bool {
+    let inside = |end: usize| one[0] < end && end < one[1];
+    let clear = other.iter().any(|end| one.contains(end));
+    !clear && inside(other[0]) != inside(other[1])
+}
+
+/// Turns the flat face so that the line of flight runs along x, or another direction where the face is square to it.
+fn along_the_flight(points: &[Coord<f64>], places: &[SpacePoint]) -> (GrainLine, Vec<Coord<f64>>) {
+    let slopes = GrainLine::ALL.map(|(line, axis)| (line, slope(points, places, axis)));
+    let steep = |(_, slope): &(GrainLine, Coord<f64>)| (slope.x * slope.x + slope.y * slope.y).sqrt() > IN_THE_FACE;
+    let (line, grain) = slopes.into_iter().find(steep).unwrap_or(slopes[0]);
+    let size = (grain.x * grain.x + grain.y * grain.y).sqrt();
+    let (cos, sin) = (grain.x / size, grain.y / size);
+    let turned = points.iter().map(|p| Coord { x: cos * p.x + sin * p.y, y: cos * p.y - sin * p.x });
+    let turned: Vec<Coord<f64>> = turned.collect();
+    let least = |value: fn(&Coord<f64>) -> f64| turned.iter().map(value).fold(f64::INFINITY, f64::min);
+    let corner = Coord { x: least(|p| p.x), y: least(|p| p.y) };
+    (line, turned.iter().map(|point| *point - corner).collect())
+}
+
+/// How a coordinate in space grows over the flat face, by least squares.
+fn slope(points: &[Coord<f64>], places: &[SpacePoint], axis: usize) -> Coord<f64> {
+    let count = points.len() as f64;
+    let mean = points.iter().fold(Coord { x: 0.0, y: 0.0 }, |sum, point| sum + *point) / count;
+    let mean_value = places.iter().map(|place| place[axis]).sum::<f64>() / count;
+    let [mut xx, mut xy, mut yy, mut xv, mut yv] = [0.0; 5];
+    for (point, place) in points.iter().zip(places) {
+        let (arm, value) = (*point - mean, place[axis] - mean_value);
+        xx += arm.x * arm.x;
+        xy += arm.x * arm.y;
+        yy += arm.y * arm.y;
+        xv += arm.x * value;
+        yv += arm.y * value;
+    }
+    let determinant = xx * yy - xy * xy;
+    Coord { x: (xv * yy - yv * xy) / determinant, y: (yv * xx - xv * xy) / determinant }
+}
