@@ -155,7 +155,7 @@ mod tests {
 
     #[test]
     fn cloth_bought_to_the_last_thread_is_cautioned() {
-        let text = r#"{ "format": 1, "units": "mm", "cloth": [ { "name": "roll", "width": 1780 } ],
+        let text = r#"{ "format": 1, "units": "mm", "cloth": [ { "name": "roll", "width": 1780, "sold_by": 500 } ],
             "pieces": [ { "name": "p", "outline": { "circle": 50 } } ] }"#;
         let Ok(reading) = crate::job::read_text("job.json", text) else { panic!("the job is sound") };
         let caution = |length: f64, left: f64| {
