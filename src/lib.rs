@@ -14,6 +14,7 @@
 //! | [`plan`] | the whole job worked out: the pieces, the lay, what to buy, what is left |
 //! | [`covering`] | the airframe and the rules, turned into panels |
 //! | [`nest`] | outlines onto cloth; nothing of aircraft |
+//! | [`strips`] | runs of tape onto rolls of tape; nothing of aircraft |
 //! | [`job`] | what the person wrote, and what is wrong with it |
 //! | [`shape`] | outlines: curves, flattening, growing, pinked edges, unrolling; wing sections |
 //! | [`units`] | lengths; millimetres inside |
@@ -62,6 +63,7 @@ pub mod job;
 pub mod nest;
 pub mod plan;
 pub mod shape;
+pub mod strips;
 pub mod units;
 pub mod verify;
 mod wording;
