@@ -75,7 +75,7 @@ fn priced(demands: &[Demand], sources: &[Source]) -> (f64, Vec<Counted>) {
     for (place, demand) in demands.iter().enumerate() {
         for (source, roll) in sources.iter().enumerate().filter(|(_, roll)| roll.length >= demand.length) {
             let copies = (roll.length / demand.length).min(Ticks::from(demand.count)) as u32;
-            dual.add_constraint(&[(worths[place], f64::from(copies))], ComparisonOp::Le, roll.price);
+            dual.add_constraint([(worths[place], f64::from(copies))], ComparisonOp::Le, roll.price);
             let counts = (0..demands.len()).map(|other| if other == place { copies } else { 0 }).collect();
             patterns.push(Counted { source, counts });
         }
