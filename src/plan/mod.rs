@@ -3,6 +3,7 @@
 mod account;
 mod lay_file;
 mod lay_json;
+mod mark_out;
 mod outputs;
 mod pieces;
 mod record;
@@ -13,6 +14,7 @@ mod work;
 pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
 pub use lay_file::{LaidCloth, LaidPiece, LayFile, UnplacedPiece};
 pub use lay_json::lay_json;
+pub use mark_out::{Diagonal, MarkOut, MarkPoint, MarkRun, Offset, Rounding, mark_out};
 pub use outputs::{OutputFault, Outputs};
 pub use pieces::{PieceRow, piece_table, pieces_to_cut, pieces_with};
 pub use record::{COORDINATE_STEP, record};

@@ -1,0 +1,151 @@
+//! A piece drawn from its mark-out is the piece: checked by drawing it again, as a person with a tape measure would.
+
+use clothwright::plan::{MarkOut, MarkRun, Rounding, mark_out};
+use clothwright::shape::{Curve, Outline, Pose};
+use geo_types::{Coord, coord};
+use proptest::prelude::*;
+
+/// The marks joined by straight lines, drawn from rounded figures alone.
+fn drawn(marks: &MarkOut) -> Vec<Coord<f64>> {
+    let points: Vec<Coord<f64>> =
+        marks.points.iter().map(|point| coord! { x: point.from_end, y: point.from_edge }).collect();
+    let mut all = Vec::new();
+    for (index, run) in marks.runs.iter().enumerate() {
+        let (from, to) = (points[index], points[(index + 1) % points.len()]);
+        all.push(from);
+        if let MarkRun::Curved { offsets, .. } = run {
+            let chord = (to.x - from.x).hypot(to.y - from.y);
+            let along = (to - from) / chord;
+            all.extend(
+                offsets
+                    .iter()
+                    .map(|offset| from + along * offset.along + coord! { x: along.y, y: -along.x } * offset.out),
+            );
+        }
+    }
+    all
+}
+
+fn distance_to_ring(point: Coord<f64>, ring: &[Coord<f64>]) -> f64 {
+    let mut least = f64::INFINITY;
+    for (index, from) in ring.iter().enumerate() {
+        let way = ring[(index + 1) % ring.len()] - *from;
+        let arm = point - *from;
+        let part = ((arm.x * way.x + arm.y * way.y) / (way.x * way.x + way.y * way.y)).clamp(0.0, 1.0);
+        let foot = *from + way * part;
+        least = least.min((point.x - foot.x).hypot(point.y - foot.y));
+    }
+    least
+}
+
+fn ring(outline: &Outline) -> Vec<Coord<f64>> {
+    outline.polygon().exterior().0[1..].to_vec()
+}
+
+/// How far the drawn piece and the true one lie apart, at most.
+fn apart(outline: &Outline, marks: &MarkOut) -> f64 {
+    let (drawn, true_ring) = (drawn(marks), ring(outline));
+    let one = drawn.iter().map(|point| distance_to_ring(*point, &true_ring));
+    let other = true_ring.iter().map(|point| distance_to_ring(*point, &drawn));
+    one.chain(other).fold(0.0, f64::max)
+}
+
+/// What is promised: rounding of both ends, of the offsets, and the bend between marks.
+fn promised(marks: &MarkOut, rounding: Rounding) -> f64 {
+    marks.worst_rounding + rounding.step() + marks.worst_bend + 0.1
+}
+
+#[test]
+fn a_panel_with_straight_edges_has_its_corners_and_both_diagonals() {
+    let panel =
+        Curve::polygon(&[[10.2, 5.0], [3010.2, 5.0], [2810.2, 1205.0], [110.2, 1305.0]], &[]).flatten().unwrap();
+    let marks = mark_out(&panel, Rounding::Millimetre);
+    assert_eq!(marks.points.len(), 4);
+    assert_eq!(marks.points[0].from_end, 10.0);
+    assert!((marks.worst_rounding - 0.2).abs() < 1e-9);
+    // Pythagoras.
+    let lengths: Vec<f64> = marks.diagonals.iter().map(|diagonal| diagonal.length).collect();
+    assert_eq!(lengths, [3178.0, 3046.0]);
+    assert!(marks.diagonals.iter().any(|diagonal| diagonal.between == [0, 2]));
+}
+
+/// The sagitta of an arc: s = r − √(r² − c²/4) (Euclid III.35).
+#[test]
+fn offsets_of_a_circle_are_its_sagittas() {
+    let circle = Pose { at: coord! { x: 600.0, y: 600.0 }, ..Pose::unmoved() }
+        .apply_to(&Curve::circle(1000.0).flatten().unwrap());
+    let marks = mark_out(&circle, Rounding::Millimetre);
+    for run in &marks.runs {
+        let MarkRun::Curved { chord, offsets } = run else { panic!("no straight line in a circle") };
+        let sagitta = 500.0 - (500.0_f64.powi(2) - chord * chord / 4.0).sqrt();
+        let deepest = offsets.iter().map(|offset| offset.out).fold(0.0, f64::max);
+        assert!((deepest - sagitta).abs() < 1.6, "{deepest} against {sagitta}");
+        let step = offsets[0].along;
+        assert!(offsets.windows(2).all(|pair| (pair[1].along - pair[0].along - step).abs() <= 1.0), "even stations");
+    }
+    assert!(apart(&circle, &marks) <= promised(&marks, Rounding::Millimetre));
+}
+
+/// Where a straight edge turns into a curve without a corner, the line ends at a measured point.
+#[test]
+fn a_rounded_panel_keeps_its_straight_lines() {
+    let path = "M 300 0 L 1700 0 A 300 300 0 0 1 2000 300 L 2000 700 A 300 300 0 0 1 1700 1000 L 300 1000 A 300 300 0 0 1 0 700 L 0 300 A 300 300 0 0 1 300 0 Z";
+    let panel = Curve::from_svg_path(path, 1.0).unwrap().flatten().unwrap();
+    let marks = mark_out(&panel, Rounding::Millimetre);
+    let mut straight: Vec<f64> = marks
+        .runs
+        .iter()
+        .filter_map(|run| if let MarkRun::Straight { length } = run { Some(*length) } else { None })
+        .collect();
+    straight.sort_by(f64::total_cmp);
+    // Flattened outwards, an arc leaves its tangent up to half a step early: 15 mm at this radius, a tenth of one off it.
+    assert_eq!(straight.len(), 4);
+    for (found, true_length) in straight.iter().zip([400.0, 400.0, 1400.0, 1400.0]) {
+        assert!((found - true_length).abs() <= 20.0, "{straight:?}");
+    }
+    assert!(apart(&panel, &marks) <= promised(&marks, Rounding::Millimetre));
+}
+
+#[test]
+fn sixteenths_of_an_inch_are_read_off_an_inch_rule() {
+    let panel = Curve::rect(1000.0, 500.0).flatten().unwrap();
+    let marks = mark_out(&panel, Rounding::SixteenthInch);
+    let sixteenths = marks.points[2].from_end / 25.4 * 16.0;
+    assert!((sixteenths - 630.0).abs() < 1e-9, "39-3/8 in, the nearest to 39.37");
+    assert!(marks.worst_rounding < 25.4 / 16.0 * 0.7072);
+}
+
+proptest! {
+    /// Whatever is marked out, drawn again from the figures it lies within the error that is told.
+    #[test]
+    fn what_is_drawn_is_the_piece(
+        radii in prop::collection::vec(300.0_f64..900.0, 5..14),
+        round in any::<bool>(),
+        inches in any::<bool>(),
+    ) {
+        let count = radii.len();
+        let at = |index: usize| {
+            let angle = index as f64 / count as f64 * std::f64::consts::TAU;
+            let radius = radii[index % count];
+            [1000.0 + radius * angle.cos(), 1000.0 + radius * angle.sin()]
+        };
+        let curve = if round {
+            // Smooth through the middles of the sides, with the corners as control points.
+            let middle = |index: usize| { let (a, b) = (at(index), at(index + 1)); [(a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0] };
+            let start = middle(count - 1);
+            let mut path = format!("M {} {}", start[0], start[1]);
+            for index in 0..count {
+                let (control, end) = (at(index), middle(index));
+                path.push_str(&format!(" Q {} {} {} {}", control[0], control[1], end[0], end[1]));
+            }
+            Curve::from_svg_path(&format!("{path} Z"), 1.0).unwrap()
+        } else {
+            Curve::polygon(&(0..count).map(at).collect::<Vec<_>>(), &[])
+        };
+        let Ok(outline) = curve.flatten() else { return Ok(()) };
+        let rounding = if inches { Rounding::SixteenthInch } else { Rounding::Millimetre };
+        let marks = mark_out(&outline, rounding);
+        prop_assert_eq!(marks.points.len(), marks.runs.len());
+        prop_assert!(apart(&outline, &marks) <= promised(&marks, rounding), "{} against {}", apart(&outline, &marks), promised(&marks, rounding));
+    }
+}
