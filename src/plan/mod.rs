@@ -1,6 +1,7 @@
 //! The whole job worked out: pieces to cut, the lay, what to buy, and the file that records it.
 
 mod account;
+mod cutting_order;
 mod lay_file;
 mod lay_json;
 mod mark_out;
@@ -12,6 +13,7 @@ mod words;
 mod work;
 
 pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
+pub use cutting_order::cutting_order;
 pub use lay_file::{LaidCloth, LaidPiece, LayFile, UnplacedPiece};
 pub use lay_json::lay_json;
 pub use mark_out::{Diagonal, MarkOut, MarkPoint, MarkRun, Offset, Rounding, mark_out};

@@ -1,0 +1,131 @@
+//! The order in which the pieces of a cloth are cut: large ones first, pairs together, and nothing that strands the rest.
+//!
+//! A piece is stranded when it lies on cloth that earlier cuts have parted from the roll: it slips, frays and is measured from
+//! an end that is no longer there. Large before small, and mirrored pairs together, is what the trade does (approved covering
+//! manual pp. 52-56, derived).
+
+use super::LaidCloth;
+
+/// Cells across the cloth on which it is decided what still hangs together.
+const CELLS_ACROSS: f64 = 80.0;
+/// Most cells along the cloth; a longer one has longer cells.
+const CELLS_ALONG: f64 = 2000.0;
+
+/// The order in which to cut the pieces of a cloth, as places in [`LaidCloth::pieces`].
+///
+/// Some piece can always be cut without stranding another: of all that hang on the roll one is the farthest leaf. Pieces
+/// smaller than a cell are the exception, which strand nothing that matters.
+pub fn cutting_order(laid: &LaidCloth) -> Vec<usize> {
+    let mut cloth = Grid::new(laid);
+    let areas: Vec<f64> = laid.pieces.iter().map(|piece| area(&piece.outline)).collect();
+    let mut waiting: Vec<usize> = (0..laid.pieces.len()).collect();
+    // Of equals the one nearer to the cloth's end.
+    waiting.sort_by(|one, other| {
+        areas[*other].total_cmp(&areas[*one]).then(cloth.first_column(*one).cmp(&cloth.first_column(*other)))
+    });
+    let mut order: Vec<usize> = Vec::new();
+    while !waiting.is_empty() {
+        let mate = order.last().and_then(|last| mate(laid, &waiting, *last));
+        let mut tried = mate.into_iter().chain(0..waiting.len());
+        let place = tried.find(|place| !cloth.strands(waiting[*place], &waiting)).unwrap_or(0);
+        let piece = waiting.remove(place);
+        cloth.cut(piece);
+        order.push(piece);
+    }
+    order
+}
+
+/// The other one of a pair, as a place in `waiting`.
+fn mate(laid: &LaidCloth, waiting: &[usize], piece: usize) -> Option<usize> {
+    let name = &laid.pieces[piece].piece;
+    let copies = laid.pieces.iter().filter(|other| other.piece == *name).count();
+    (copies == 2).then(|| waiting.iter().position(|other| laid.pieces[*other].piece == *name)).flatten()
+}
+
+fn area(ring: &[[f64; 2]]) -> f64 {
+    let pairs = ring.iter().zip(ring.iter().cycle().skip(1));
+    pairs.map(|([x, y], [next_x, next_y])| x * next_y - next_x * y).sum::<f64>().abs() / 2.0
+}
+
+/// Cloth in cells, and one more column for the roll that goes on behind it.
+struct Grid {
+    columns: usize,
+    rows: usize,
+    cut: Vec<bool>,
+    /// The cells of each piece.
+    cells: Vec<Vec<usize>>,
+}
+
+impl Grid {
+    fn new(laid: &LaidCloth) -> Self {
+        let high = (laid.width / CELLS_ACROSS).max(f64::MIN_POSITIVE);
+        let long = high.max(laid.length_used / CELLS_ALONG);
+        let columns = (laid.length_used / long).ceil().max(1.0) as usize + 1;
+        let rows = CELLS_ACROSS as usize;
+        let mut grid = Self { columns, rows, cut: vec![false; columns * rows], cells: Vec::new() };
+        grid.cells = laid.pieces.iter().map(|piece| grid.cells_of(&piece.outline, [long, high])).collect();
+        grid
+    }
+
+    /// The cells whose middle lies in a ring; of one that covers no middle, that of its first point.
+    fn cells_of(&self, ring: &[[f64; 2]], size: [f64; 2]) -> Vec<usize> {
+        let mut cells = Vec::new();
+        for row in 0..self.rows {
+            let y = (row as f64 + 0.5) * size[1];
+            let mut crossings: Vec<f64> = Vec::new();
+            for (from, to) in ring.iter().zip(ring.iter().cycle().skip(1)) {
+                if (from[1] > y) != (to[1] > y) {
+                    crossings.push(from[0] + (to[0] - from[0]) * (y - from[1]) / (to[1] - from[1]));
+                }
+            }
+            crossings.sort_by(f64::total_cmp);
+            for pair in crossings.chunks_exact(2) {
+                let [first, end] = [pair[0], pair[1]].map(|x| (x / size[0] - 0.5).ceil().max(0.0) as usize);
+                cells.extend((first..end.min(self.columns - 1)).map(|column| column * self.rows + row));
+            }
+        }
+        if cells.is_empty() {
+            let at = |axis: usize, most: usize| ((ring[0][axis] / size[axis]).max(0.0) as usize).min(most - 1);
+            cells.push(at(0, self.columns) * self.rows + at(1, self.rows));
+        }
+        cells
+    }
+
+    fn first_column(&self, piece: usize) -> usize {
+        self.cells[piece].iter().min().map_or(0, |cell| cell / self.rows)
+    }
+
+    fn cut(&mut self, piece: usize) {
+        for cell in &self.cells[piece] {
+            self.cut[*cell] = true;
+        }
+    }
+
+    /// Whether any waiting piece hangs on nothing once a piece is cut.
+    fn strands(&self, piece: usize, waiting: &[usize]) -> bool {
+        let mut gone = self.cut.clone();
+        for cell in &self.cells[piece] {
+            gone[*cell] = true;
+        }
+        let held = self.held(&gone);
+        let hangs = |other: &usize| *other == piece || self.cells[*other].iter().any(|cell| held[*cell]);
+        !waiting.iter().all(hangs)
+    }
+
+    /// The cells that hang together with the roll.
+    fn held(&self, gone: &[bool]) -> Vec<bool> {
+        let mut held = vec![false; gone.len()];
+        let mut next: Vec<usize> = ((self.columns - 1) * self.rows..self.columns * self.rows).collect();
+        while let Some(cell) = next.pop() {
+            if gone[cell] || std::mem::replace(&mut held[cell], true) {
+                continue;
+            }
+            let row = cell % self.rows;
+            next.extend((row > 0).then(|| cell - 1));
+            next.extend((row + 1 < self.rows).then_some(cell + 1));
+            next.extend(cell.checked_sub(self.rows));
+            next.extend(Some(cell + self.rows).filter(|neighbour| *neighbour < gone.len()));
+        }
+        held
+    }
+}
