@@ -1,7 +1,9 @@
 //! A piece drawn from its mark-out is the piece: checked by drawing it again, as a person with a tape measure would.
 
-use clothwright::plan::{MarkOut, MarkRun, Rounding, mark_out};
+use clothwright::draw::mark_out_table;
+use clothwright::plan::{LaidCloth, LaidPiece, MarkOut, MarkOutWish, MarkRun, Rounding, mark_out, marked_cloth};
 use clothwright::shape::{Curve, Outline, Pose};
+use clothwright::units::Units;
 use geo_types::{Coord, coord};
 use proptest::prelude::*;
 
@@ -113,6 +115,61 @@ fn sixteenths_of_an_inch_are_read_off_an_inch_rule() {
     let sixteenths = marks.points[2].from_end / 25.4 * 16.0;
     assert!((sixteenths - 630.0).abs() < 1e-9, "39-3/8 in, the nearest to 39.37");
     assert!(marks.worst_rounding < 25.4 / 16.0 * 0.7072);
+}
+
+/// A roll of 7 m with a long panel over two windows of a 4 m table, and a patch.
+fn roll() -> LaidCloth {
+    let laid = |piece: &str, outline: Vec<[f64; 2]>| LaidPiece {
+        piece: piece.into(),
+        copy: 1,
+        turn: 0.0,
+        flipped: false,
+        at: outline[0],
+        outline,
+        holes: Vec::new(),
+    };
+    LaidCloth {
+        cloth: "roll".into(),
+        number: 1,
+        width: 1780.0,
+        usable: [0.0, 1780.0],
+        length_used: 7000.0,
+        waste: 0.4,
+        density: 0.6,
+        pieces: vec![
+            laid("patch", vec![[100.0, 1500.0], [200.0, 1500.0], [200.0, 1600.0], [100.0, 1600.0]]),
+            laid("side", vec![[0.0, 0.0], [7000.0, 0.0], [7000.0, 400.0], [0.0, 1200.0]]),
+        ],
+    }
+}
+
+#[test]
+fn a_short_table_breaks_the_cloth_into_windows() {
+    let wish = MarkOutWish { rounding: Rounding::Millimetre, large: 600.0, table: Some(4000.0) };
+    let marked = marked_cloth(&roll(), &wish).unwrap();
+    assert_eq!(marked.windows.iter().map(|window| window.span).collect::<Vec<_>>(), [[0.0, 4000.0], [4000.0, 7000.0]]);
+    let [first, second] = &marked.windows[..] else { panic!("two windows") };
+    let side = marked.steps.iter().position(|step| step.piece == 1).unwrap();
+    let patch = marked.steps.iter().position(|step| step.piece == 0).unwrap();
+    assert_eq!(first.whole, [patch]);
+    assert_eq!((first.crossing[0].step, &first.crossing[0].marks), (side, &vec![0.0, 743.0]), "1200 - 800 x 4/7");
+    assert!(second.crossing.is_empty() && second.whole.is_empty());
+    assert!(marked.steps[patch].marks.is_none(), "a patch is traced from its template");
+    let whole = marked_cloth(&roll(), &MarkOutWish { table: None, ..wish }).unwrap();
+    assert_eq!(whole.windows.len(), 1);
+    assert_eq!(whole.windows[0].whole.len(), 2);
+}
+
+#[test]
+fn the_table_has_a_line_for_each_point() {
+    let wish = MarkOutWish { rounding: Rounding::Millimetre, large: 600.0, table: None };
+    let laid = roll();
+    let marked = marked_cloth(&laid, &wish).unwrap();
+    let table = String::from_utf8(mark_out_table(&[(&laid, &marked)], Units::Mm).unwrap()).unwrap();
+    let lines: Vec<&str> = table.lines().collect();
+    assert_eq!(lines.len(), 5, "{table}");
+    assert!(lines[0].starts_with("cloth,cloth number,cut,piece,copy,point,from cloth end (mm),from lower edge (mm)"));
+    assert_eq!(lines[1], "roll,1,1,side,1,1,0,0,straight,7000,,to 3: 7011");
 }
 
 proptest! {

@@ -97,7 +97,7 @@ fn placed(place: &Place, units: Units) -> [String; 6] {
 }
 
 /// A length as a plain decimal number of the unit, to a hundredth of a millimetre or better.
-fn length(mm: f64, units: Units) -> String {
+pub(super) fn length(mm: f64, units: Units) -> String {
     let decimals = match units {
         Units::Mm => 2,
         Units::Cm => 3,
@@ -110,7 +110,7 @@ fn length(mm: f64, units: Units) -> String {
 }
 
 /// A text that no spreadsheet takes for a formula (OWASP, “CSV Injection”).
-fn defused(text: &str) -> String {
+pub(super) fn defused(text: &str) -> String {
     match text.chars().next() {
         Some('=' | '+' | '-' | '@' | '\t' | '\r' | '\n') => format!("'{text}"),
         _ => text.to_owned(),

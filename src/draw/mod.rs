@@ -14,6 +14,7 @@ mod key;
 mod label;
 mod legend;
 mod lettering;
+mod mark_out_table;
 mod measures;
 mod part_key;
 mod part_sheet;
@@ -27,6 +28,7 @@ mod title_block;
 
 pub use cut_list::{NOT_PLACED, cut_list};
 pub use file_name::{part_sheet_names, sheet_names};
+pub use mark_out_table::mark_out_table;
 pub use measures::LaySheet;
 pub use part_sheet::part_sheet;
 pub use sheet::lay_sheet;

@@ -16,7 +16,10 @@ pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
 pub use cutting_order::cutting_order;
 pub use lay_file::{LaidCloth, LaidPiece, LayFile, UnplacedPiece};
 pub use lay_json::lay_json;
-pub use mark_out::{Diagonal, MarkOut, MarkPoint, MarkRun, Offset, Rounding, mark_out};
+pub use mark_out::{
+    Crossing, Diagonal, MarkOut, MarkOutWish, MarkPoint, MarkRun, MarkedCloth, MarkedPiece, Offset, Rounding, Window,
+    mark_out, marked_cloth,
+};
 pub use outputs::{OutputFault, Outputs};
 pub use pieces::{PieceRow, piece_table, pieces_to_cut, pieces_with};
 pub use record::{COORDINATE_STEP, record};

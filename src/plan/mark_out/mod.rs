@@ -5,6 +5,7 @@
 //! points in the order in which one walks round the piece, straight edges by a chalk line, curves by offsets from the chord
 //! at even stations, and diagonals that prove the corners before anything is cut.
 
+mod cloth;
 mod corners;
 mod curves;
 
@@ -12,6 +13,7 @@ use geo_types::Coord;
 
 use crate::shape::{Outline, RingRole};
 
+pub use cloth::{Crossing, MarkOutWish, MarkedCloth, MarkedPiece, Window, marked_cloth};
 use corners::corners;
 use curves::{Curved, curved, is_straight};
 
