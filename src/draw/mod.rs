@@ -16,6 +16,8 @@ mod legend;
 mod lettering;
 mod measures;
 mod part_key;
+mod part_lines;
+mod part_marks;
 mod part_sheet;
 mod patterns;
 mod piece_layer;
