@@ -10,6 +10,7 @@ use geo_types::coord;
 
 use super::balance::balance;
 use super::desk::Desk;
+use super::marks::{Marks, edge_names};
 use super::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
 use super::rules::RuleUsed;
 use super::seams::Ground;
@@ -142,12 +143,15 @@ impl Side {
 /// The plan of a panel for a group of sides, in the coordinates of the part: not mirrored.
 fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &Perimeter, group: &[Side]) -> PanelPlan {
     let copies: Vec<String> = group.iter().map(|side| side.words()).collect();
+    let edges: Vec<EdgeFigures> = flat.tube.iter().map(|tube| edge(flat, perimeter, group[0], *tube)).collect();
+    let tubes: Vec<String> = flat.tube.iter().map(|tube| format!("{} tube", desk.job.units.show(*tube))).collect();
     PanelPlan {
         name: format!("{}, {}", part.name, group_name(group, flat)),
         part: part.name.clone(),
         goes: format!("{}: {}", part.name, copies.join(", ")),
         finished: flat.outline.clone(),
-        edges: flat.tube.iter().map(|tube| edge(flat, perimeter, group[0], *tube)).collect(),
+        marks: Marks { edges: edge_names(&flat.outline, &tubes, &edges), ..Marks::default() },
+        edges,
         join: Join::Round,
         members: flat
             .members

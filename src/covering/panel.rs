@@ -1,7 +1,8 @@
 //! A panel: the finished outline of a covered face, and what is added to it all round before it is cut.
 
-use geo_types::{Coord, coord};
+use geo_types::Coord;
 
+use super::marks::Marks;
 use super::seam::{Seam, Strip};
 use crate::job::{Edge, Grain, MemberClass, Piece, Words};
 use crate::shape::{Allowance, Curve, Join, Outline, OutlineFault, Pose};
@@ -55,6 +56,8 @@ pub struct PanelPlan {
     pub join: Join,
     /// The members under it.
     pub members: Vec<MemberLine>,
+    /// What is written beside its lines.
+    pub marks: Marks,
     /// The figures that it was made from, without its own sizes.
     pub figures: Vec<Figure>,
     /// Which way the warp runs.
@@ -105,25 +108,32 @@ impl Panel {
 
     /// The same panel for the other hand: `y` becomes `-y`.
     pub fn mirrored(&self) -> Self {
-        let flip = Pose { flipped: true, ..Pose::unmoved() };
-        let point = |at: Coord<f64>| coord! { x: at.x, y: -at.y };
+        self.mirrored_by(&Pose { flipped: true, ..Pose::unmoved() }, Curve::mirrored)
+    }
+
+    /// The same panel for the other hand with its top still up: `x` becomes `-x`.
+    pub fn mirrored_upright(&self) -> Self {
+        let flip = Pose { flipped: true, turn: 180.0, ..Pose::unmoved() };
+        self.mirrored_by(&flip, |curve| curve.mirrored().half_turned())
+    }
+
+    fn mirrored_by(&self, flip: &Pose, curve: fn(&Curve) -> Curve) -> Self {
+        let ends = |ends: [Coord<f64>; 2]| ends.map(|end| flip.apply(end));
         let mut plan = self.plan.clone();
-        plan.finished = plan.finished.mirrored();
+        plan.finished = curve(&plan.finished);
+        plan.marks = plan.marks.moved(flip);
         for member in &mut plan.members {
-            member.ends = member.ends.map(point);
+            member.ends = ends(member.ends);
         }
+        let strip = |strip: &Strip| Strip { cut: flip.apply_to(&strip.cut), finished: curve(&strip.finished) };
         Self {
             plan,
             mirrored: !self.mirrored,
             wrapped: flip.apply_to(&self.wrapped),
             trimmed: flip.apply_to(&self.trimmed),
             cut: flip.apply_to(&self.cut),
-            seams: self.seams.iter().map(|seam| Seam { ends: seam.ends.map(point), ..seam.clone() }).collect(),
-            strips: self
-                .strips
-                .iter()
-                .map(|strip| Strip { cut: flip.apply_to(&strip.cut), finished: strip.finished.mirrored() })
-                .collect(),
+            seams: self.seams.iter().map(|seam| Seam { ends: ends(seam.ends), ..seam.clone() }).collect(),
+            strips: self.strips.iter().map(strip).collect(),
         }
     }
 

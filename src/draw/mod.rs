@@ -17,6 +17,8 @@ mod lettering;
 mod mark_out_table;
 mod measures;
 mod part_key;
+mod part_lines;
+mod part_marks;
 mod part_sheet;
 mod patterns;
 mod piece_layer;

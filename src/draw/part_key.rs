@@ -15,9 +15,11 @@ pub(super) fn part_key(part: &CoveredPart, letters: f64) -> Block {
     let has = |test: fn(&crate::covering::Panel) -> bool| part.panels.iter().any(test);
     let rows = [
         (true, "cut", "cut line"),
-        (true, "trim", "end of the lap: trimmed here in place, cloth beyond is to hold on to"),
+        (true, "trim", "trimmed here in place: end of lap, wrap or fold; cloth beyond is to hold on to"),
         (true, "wrap", "end of the wrap: from here on cloth lies on cloth"),
-        (true, "finished", "outline of the frame"),
+        (true, "finished", "finished edge: outline of the frame"),
+        (has(|panel| !panel.plan.marks.folds.is_empty()), "fold", "finished edge of a recess: folded down inside here"),
+        (has(|panel| !panel.plan.marks.relief_cuts.is_empty()), "relief-cut", "cut at 45° in an inside corner"),
         (has(|panel| !panel.plan.members.is_empty()), "member", "member under the cloth"),
         (has(|panel| !panel.seams.is_empty()), "seam", "seam: the strips lie over each other here"),
         (part.hinge.is_some(), "hinge", "hinge line"),

@@ -1,24 +1,26 @@
 //! A drawing of a part: every panel true to size, with the lines that matter between drawing and scissors, its members,
 //! its seams and the figures that it was made from.
 
-use geo_types::Coord;
 use svg::Document;
 use svg::node::element::{Group, Rectangle};
 
 use crate::covering::{CoveredPart, Panel};
-use crate::job::{Job, MemberClass};
+use crate::job::Job;
 use crate::plan::{PLANNING_AID, grain_words, size};
-use crate::shape::Outline;
 
-use super::frame::{Frame, line, number};
-use super::ink::{Anchor, classed, group, path, style, text, tooltip};
+use super::frame::{Frame, number};
+use super::ink::{Anchor, classed, group, style, text, tooltip};
 use super::lettering::{LINE_STEP, block_width, size_within};
 use super::part_key::part_key;
+use super::part_lines::{hinge, members, outlines, seams};
+use super::part_marks::{BESIDE, WAYS, corners, edge_names, edge_notes, ways};
 use super::scale_bar::bar_of;
 use super::title_block::wrapped;
 
 /// Lines of lettering that a sheet is high or long.
 const LINES_ON_A_SHEET: f64 = 90.0;
+/// Height of a panel's name and of the arrows below it, in letter sizes.
+const HEAD: f64 = 2.0 + WAYS;
 /// Least width of the figures below a panel, in letter sizes.
 const FIGURES_WIDTH: f64 = 40.0;
 
@@ -117,103 +119,36 @@ fn cell<'p>(job: &Job, panel: &'p Panel, letters: f64) -> Cell<'p> {
     let copies = if panel.plan.quantity == 1 { "cut once".to_owned() } else { format!("cut {}", panel.plan.quantity) };
     let first = format!("{copies}: {}; cut size {cut}; grain {}", panel.plan.goes, grain_words(panel.plan.grain));
     let mut figures = wrapped(&first, columns);
-    for words in panel.figure_lines(job.units) {
+    for words in edge_notes(panel, letters).into_iter().chain(panel.figure_lines(job.units)) {
         figures.extend(wrapped(&words, columns));
     }
-    let width = bounds.width().max(block_width(&figures) * letters);
-    let height = 2.4 * letters + bounds.height() + (2.0 + LINE_STEP * figures.len() as f64) * letters;
+    let width = (bounds.width() + 2.0 * BESIDE * letters).max(block_width(&figures) * letters);
+    let height = (HEAD + 2.0 * BESIDE + LINE_STEP * figures.len() as f64) * letters + bounds.height();
     Cell { panel, figures, width, height }
 }
 
 impl Cell<'_> {
     fn drawn(&self, job: &Job, part: &CoveredPart, (x, y): (f64, f64), letters: f64) -> Group {
         let bounds = self.panel.cut.bounds();
-        let frame = Frame { left: x - bounds.min().x, top: y + 2.4 * letters, width: bounds.height() + bounds.min().y };
+        let frame = Frame {
+            left: x + BESIDE * letters - bounds.min().x,
+            top: y + (HEAD + BESIDE) * letters,
+            width: bounds.height() + bounds.min().y,
+        };
         let mut drawing = group("panel")
             .add(classed("strong", text(&self.panel.plan.name, (x, y + 1.2 * letters), 1.2 * letters, Anchor::Start)))
             .add(outlines(self.panel, &frame))
             .add(members(self.panel, &frame, letters))
             .add(seams(self.panel, &frame, letters))
-            .add(hinge(part, self.panel, &frame));
-        let mut down = y + 2.4 * letters + bounds.height() + 2.0 * letters;
+            .add(hinge(part, self.panel, &frame, letters))
+            .add(corners(self.panel, &frame, letters))
+            .add(edge_names(self.panel, &frame, letters))
+            .add(ways(self.panel, (x, y + (HEAD - WAYS / 2.0) * letters), letters));
+        let mut down = y + (HEAD + 2.0 * BESIDE + LINE_STEP) * letters + bounds.height();
         for words in &self.figures {
             drawing = drawing.add(text(words, (x, down), letters, Anchor::Start));
             down += LINE_STEP * letters;
         }
         drawing.add(tooltip(&format!("{}: {}", job.name, self.panel.plan.name)))
     }
-}
-
-/// From the cut line inwards: cut, end of the lap, end of the wrap, outline of the frame.
-fn outlines(panel: &Panel, frame: &Frame) -> Group {
-    let mut drawing = group("outlines");
-    for strip in &panel.strips {
-        drawing = drawing.add(path("plain", frame.path(strip.cut.polygon())));
-    }
-    // Once more on top: at a seam, the cut line of one strip lies under the next strip.
-    for strip in panel.strips.iter().filter(|_| panel.strips.len() > 1) {
-        drawing = drawing.add(path("cut", frame.path(strip.cut.polygon())));
-    }
-    let finished = panel.plan.finished.flatten().ok();
-    let inner: [(&str, Option<&Outline>); 3] =
-        [("trim", Some(&panel.trimmed)), ("wrap", Some(&panel.wrapped)), ("finished", finished.as_ref())];
-    for (class, outline) in inner {
-        if let Some(outline) = outline {
-            drawing = drawing.add(path(class, frame.path(outline.polygon())));
-        }
-    }
-    drawing
-}
-
-fn members(panel: &Panel, frame: &Frame, letters: f64) -> Group {
-    let mut drawing = group("members");
-    for member in panel.plan.members.chunk_by(|line, next| next.continues(line)) {
-        let lines: Vec<String> = member.iter().map(|line| between(line.ends, frame)).collect();
-        drawing = drawing.add(path("member", lines.join(" ")));
-        // A bent member has its word once, beside its longest line.
-        let longest = member.iter().reduce(|best, line| if line.length() > best.length() { line } else { best });
-        if let Some(line) = longest {
-            drawing = drawing.add(label(line.class_word(), line.ends, frame, letters, word_place(line.class)));
-        }
-    }
-    drawing
-}
-
-/// How far along a member its word stands: a nose sheet often ends on a spar, and both shall be read.
-fn word_place(class: MemberClass) -> f64 {
-    if class == MemberClass::NoseSheet { 0.3 } else { 0.62 }
-}
-
-fn seams(panel: &Panel, frame: &Frame, letters: f64) -> Group {
-    let mut drawing = group("seams");
-    for seam in &panel.seams {
-        drawing = drawing.add(path("seam", between(seam.ends, frame)));
-        drawing = drawing.add(label("seam", seam.ends, frame, letters, 0.25));
-    }
-    drawing
-}
-
-/// The hinge line, mirrored where the panel is.
-fn hinge(part: &CoveredPart, panel: &Panel, frame: &Frame) -> Group {
-    let mut drawing = group("hinge-line");
-    if let Some(hinge) = part.hinge {
-        let hand = if panel.mirrored { -1.0 } else { 1.0 };
-        let ends = hinge.map(|[x, y]| Coord { x, y: hand * y });
-        drawing = drawing.add(path("hinge", between(ends, frame)));
-    }
-    drawing
-}
-
-fn between(ends: [Coord<f64>; 2], frame: &Frame) -> String {
-    let [from, to] = ends.map(|end| frame.point(end));
-    line((from.x, from.y), (to.x, to.y))
-}
-
-/// A word beside a line, so far along it.
-fn label(word: &str, ends: [Coord<f64>; 2], frame: &Frame, letters: f64, along: f64) -> svg::node::element::Element {
-    let [from, to] = ends.map(|end| frame.point(end));
-    let at = from + (to - from) * along;
-    let across = (to.y - from.y).abs() > (to.x - from.x).abs();
-    let shift = if across { (0.4 * letters, 0.0) } else { (0.0, -0.4 * letters) };
-    text(word, (at.x + shift.0, at.y + shift.1), 0.8 * letters, Anchor::Start)
 }

@@ -71,6 +71,8 @@ pub enum RuleFigure {
     Margin,
     /// Cloth beyond the lap to hold on to; it is trimmed off in place.
     Handling,
+    /// Cloth that is turned down inside a recess.
+    Fold,
 }
 
 /// A place on the aircraft for which rules have figures.
@@ -92,6 +94,8 @@ pub enum Location {
     Fuselage,
     /// A sewn seam within a panel.
     PanelSeam,
+    /// The edges of a recess in a trailing edge.
+    Recess,
 }
 
 /// A figure that the person gives in place of a rule's.

@@ -4,7 +4,7 @@
 use serde_json::Value;
 
 use super::keys_airframe::{FLAT_PART, MEMBER, OWN_FIGURE, RULES};
-use super::keys_ribbed::{CHORD, RIBBED_PART, SECTION};
+use super::keys_ribbed::{CHORD, RECESS, RIBBED_PART, SECTION};
 use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::kinds as kind;
 use super::kinds_airframe as airframe_kind;
@@ -235,7 +235,7 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 18] = [
+pub(super) static TABLES: [&Table; 19] = [
     &JOB,
     &CLOTH,
     &FLAW,
@@ -250,6 +250,7 @@ pub(super) static TABLES: [&Table; 18] = [
     &MEMBER,
     &RIBBED_PART,
     &CHORD,
+    &RECESS,
     &SECTION,
     &TRUSS_PART,
     &TUBE,

@@ -58,6 +58,27 @@ pub(super) static RIBBED_PART: Table = Table {
             ribbed::per_cent,
             "Where the hinge line is, in per cent of the chord, for the moment of the covering about it.",
         ),
+        may(
+            "recesses",
+            ribbed::recesses,
+            "What is cut out of the trailing edge for ailerons and flaps, from butt to tip.",
+        ),
+    ],
+};
+
+pub(super) static RECESS: Table = Table {
+    what: "a recess",
+    name: "recess",
+    about: "A cut-out in the trailing edge, in which an aileron or a flap sits. Along it the cloth is folded down inside.",
+    keys: &[
+        must("from", ribbed::coordinate, "Where along the span it begins.", "\"from\": \"2.4 m\""),
+        must("to", ribbed::coordinate, "Where along the span it ends.", "\"to\": \"3.9 m\""),
+        must(
+            "front",
+            ribbed::per_cent,
+            "Where its front wall stands, in per cent of the chord: on a spar or aft of the last one.",
+            "\"front\": 75",
+        ),
     ],
 };
 

@@ -48,6 +48,10 @@ pub(super) fn per_cent() -> Value {
     json!({ "type": "number", "exclusiveMinimum": 0, "exclusiveMaximum": 100 })
 }
 
+pub(super) fn recesses() -> Value {
+    list_of(defined("recess"), 0, limits::RECESSES)
+}
+
 pub(super) fn spars() -> Value {
     list_of(per_cent(), 0, limits::RIBS)
 }

@@ -25,6 +25,9 @@ pub const CHORDS: usize = 100;
 /// Most ribs of one part, and most spars.
 pub const RIBS: usize = 1_000;
 
+/// Recesses in a trailing edge.
+pub const RECESSES: usize = 20;
+
 /// Most nodes of one truss.
 pub const NODES: usize = 1_000;
 

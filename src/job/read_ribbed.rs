@@ -1,4 +1,4 @@
-//! Reads what is particular to a ribbed part: planform, section, ribs, spars, nose sheet, tip bow.
+//! Reads what is particular to a ribbed part: planform, section, ribs, spars, nose sheet, tip bow. Recesses: [`super::read_recess`].
 
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::{Range, Ranged};
@@ -7,11 +7,12 @@ use super::Surface;
 use super::keys_ribbed::{CHORD, SECTION};
 use super::limits;
 use super::read_flat::surface;
+use super::read_recess::{Surroundings, recesses};
 use super::reader::{Fields, Reader, Sort};
 use super::ribbed::{RibbedCover, RibbedPart, Roll};
 use crate::shape::{Chord, Section};
 
-const SPAN: Sort = Sort {
+pub(super) const SPAN: Sort = Sort {
     what: "a place along the span",
     hint: "write how far out it is, a number in the job's unit or a text such as \"2.4 m\"",
 };
@@ -44,6 +45,9 @@ pub(super) fn ribbed(reader: &mut Reader, fields: &Fields) -> Option<RibbedPart>
     let tip_bow =
         fields.get("tip_bow").map_or(Some(None), |value| tip_bow(reader, value, planform.as_deref()).map(Some));
     let hinge = fields.get("hinge").map_or(Some(None), |value| part_of_chord(reader, value, "a hinge line").map(Some));
+    let around =
+        Surroundings { planform: planform.as_deref(), spars: spars.as_deref(), nose_sheet: nose_sheet.flatten() };
+    let recesses = fields.get("recesses").map_or(Some(Vec::new()), |value| recesses(reader, value, &around));
     Some(RibbedPart {
         surface: surface?,
         planform: planform?,
@@ -55,6 +59,7 @@ pub(super) fn ribbed(reader: &mut Reader, fields: &Fields) -> Option<RibbedPart>
         nose_sheet: nose_sheet?,
         tip_bow: tip_bow?,
         hinge: hinge?,
+        recesses: recesses?,
     })
 }
 
@@ -170,7 +175,7 @@ fn nose_sheet(reader: &mut Reader, value: &Value) -> Option<[f64; 2]> {
 }
 
 /// A place between nose and trailing edge, written in per cent.
-fn part_of_chord(reader: &mut Reader, value: &Value, what: &str) -> Option<f64> {
+pub(super) fn part_of_chord(reader: &mut Reader, value: &Value, what: &str) -> Option<f64> {
     let per_cent = reader.number(value, &format!("the place of {what}"), PER_CENT_HINT)?;
     if per_cent > 0.0 && per_cent < 100.0 {
         return Some(per_cent / 100.0);

@@ -26,6 +26,19 @@ pub struct RibbedPart {
     pub tip_bow: Option<f64>,
     /// Where the hinge line is, as a part of the chord.
     pub hinge: Option<f64>,
+    /// What is cut out of the trailing edge, from butt to tip; no two overlap or touch.
+    pub recesses: Vec<Recess>,
+}
+
+/// A cut-out in the trailing edge, in which an aileron or a flap sits.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Recess {
+    /// Where along the span it begins, in millimetres.
+    pub from: f64,
+    /// Where along the span it ends, in millimetres.
+    pub to: f64,
+    /// Where its front wall stands, as a part of the chord.
+    pub front: f64,
 }
 
 /// How the cloth goes round a section.

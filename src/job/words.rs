@@ -30,8 +30,13 @@ impl Words for ClothClass {
 }
 
 impl Words for RuleFigure {
-    const ALL: &'static [(Self, &'static str)] =
-        &[(Self::Lap, "lap"), (Self::Tape, "tape"), (Self::Margin, "margin"), (Self::Handling, "handling")];
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::Lap, "lap"),
+        (Self::Tape, "tape"),
+        (Self::Margin, "margin"),
+        (Self::Handling, "handling"),
+        (Self::Fold, "fold"),
+    ];
 }
 
 impl Words for Location {
@@ -44,6 +49,7 @@ impl Words for Location {
         (Self::Empennage, "empennage"),
         (Self::Fuselage, "fuselage"),
         (Self::PanelSeam, "panel seam"),
+        (Self::Recess, "recess"),
     ];
 }
 

@@ -129,6 +129,31 @@ impl Curve {
         Self { outer: mirrored(&self.outer), holes: self.holes.iter().map(mirrored).collect() }
     }
 
+    /// The same curve turned by 180° about the origin.
+    pub fn half_turned(&self) -> Self {
+        let turned = |ring: &Vec<Segment>| ring.iter().map(|segment| segment.moved(-1.0, Vec2::ZERO)).collect();
+        Self { outer: turned(&self.outer), holes: self.holes.iter().map(turned).collect() }
+    }
+
+    /// The edges of the outer ring in order, each as the points of its polygon with the piece on its left.
+    pub fn edge_lines(&self) -> Vec<Vec<Coord<f64>>> {
+        let vertices = flatten_ring(&self.outer, true, FLATTENING);
+        let mut lines = vec![Vec::new(); self.edge_count()];
+        for (index, vertex) in vertices.iter().enumerate() {
+            let line: &mut Vec<Coord<f64>> = &mut lines[vertex.segment];
+            let next = &vertices[(index + 1) % vertices.len()];
+            // The ring may begin in the middle of an edge: then the rest of it comes before what is there.
+            if line.last().is_some_and(|last| *last != coord(vertex.at)) {
+                line.clear();
+            }
+            if line.is_empty() {
+                line.push(coord(vertex.at));
+            }
+            line.push(coord(next.at));
+        }
+        lines
+    }
+
     /// Area in square millimetres of the curve itself, holes left out.
     pub fn area(&self) -> f64 {
         let holes: f64 = self.holes.iter().map(|hole| double_area(hole).abs()).sum();

@@ -7,7 +7,7 @@
 //! - butt, and a tip without a bow: the bottom covers the whole face of the rib, the top is turned down by the lap;
 //! - tip bow: both are turned round it, each by the lap.
 //!
-//! A sewn seam needs its margin on each side instead.
+//! A sewn seam needs its margin on each side instead. Along a recess cloth is folded down inside (pp. 20, 21).
 
 use super::shape::{Border, Face};
 use crate::covering::desk::Desk;
@@ -26,6 +26,14 @@ pub(super) struct Edges<'w> {
     trailing_edge: At,
     butt: At,
     tip: At,
+    /// Only where there is a recess.
+    recess: Option<Fold>,
+}
+
+/// The figures along the edges of a recess.
+struct Fold {
+    fold: RuleUsed,
+    handling: RuleUsed,
 }
 
 /// The figures of one place.
@@ -41,7 +49,15 @@ impl<'w> Edges<'w> {
         let [leading_edge, trailing_edge, butt, tip] =
             [Location::WingLeadingEdge, Location::WingTrailingEdge, Location::WingButt, Location::WingTip]
                 .map(|location| At::new(desk, part, place(wing.surface, location)));
-        Some(Self { wing, leading_edge: leading_edge?, trailing_edge: trailing_edge?, butt: butt?, tip: tip? })
+        let recess = if wing.recesses.is_empty() { Some(None) } else { Fold::new(desk, part).map(Some) };
+        Some(Self {
+            wing,
+            leading_edge: leading_edge?,
+            trailing_edge: trailing_edge?,
+            butt: butt?,
+            tip: tip?,
+            recess: recess?,
+        })
     }
 
     /// The lap, or margin, at the leading edge.
@@ -51,8 +67,16 @@ impl<'w> Edges<'w> {
 
     /// What is added along an edge.
     pub fn edge(&self, border: Border) -> EdgeFigures {
-        let at = self.at(border);
-        EdgeFigures { wrap: self.wrap(border), lap: self.share(border), handling: at.handling.used }
+        match self.at(border) {
+            Some(at) => {
+                EdgeFigures { wrap: self.wrap(border), lap: self.share(border, &at.joint), handling: at.handling.used }
+            }
+            None => self.recess.as_ref().map_or(EdgeFigures::default(), |recess| EdgeFigures {
+                wrap: recess.fold.used,
+                lap: 0.0,
+                handling: recess.handling.used,
+            }),
+        }
     }
 
     /// Every figure that a panel has along its edges.
@@ -72,11 +96,12 @@ impl<'w> Edges<'w> {
                 figures.push(figure);
             }
         }
+        figures.extend(self.recess.iter().flat_map(Fold::figures));
         figures
     }
 
     fn figures_of(&self, border: Border, face: Face) -> Vec<Figure> {
-        let at = self.at(border);
+        let Some(at) = self.at(border) else { return Vec::new() };
         let where_to = words(border, face);
         let EdgeFigures { wrap, lap, handling } = self.edge(border);
         let wrap = (wrap > 0.0).then(|| Figure {
@@ -103,12 +128,14 @@ impl<'w> Edges<'w> {
         wrap.into_iter().chain([lap, handling]).collect()
     }
 
-    fn at(&self, border: Border) -> &At {
+    /// The lapped edges; round a recess nothing is lapped.
+    fn at(&self, border: Border) -> Option<&At> {
         match border {
-            Border::LeadingEdge => &self.leading_edge,
-            Border::TrailingEdge(_) => &self.trailing_edge,
-            Border::Butt(_) => &self.butt,
-            Border::Tip(_) => &self.tip,
+            Border::LeadingEdge => Some(&self.leading_edge),
+            Border::TrailingEdge(_) => Some(&self.trailing_edge),
+            Border::Butt(_) => Some(&self.butt),
+            Border::Tip(_) => Some(&self.tip),
+            Border::Recess(_) => None,
         }
     }
 
@@ -130,8 +157,7 @@ impl<'w> Edges<'w> {
     }
 
     /// What an edge has of the lap.
-    fn share(&self, border: Border) -> f64 {
-        let joint = &self.at(border).joint;
+    fn share(&self, border: Border, joint: &RuleUsed) -> f64 {
         if joint.figure == RuleFigure::Margin {
             return joint.used;
         }
@@ -154,6 +180,22 @@ impl At {
     }
 }
 
+impl Fold {
+    fn new(desk: &mut Desk, part: &Part) -> Option<Self> {
+        let fold = desk.figure(RuleFigure::Fold, Location::Recess, &part.at);
+        let handling = desk.figure(RuleFigure::Handling, Location::Recess, &part.at);
+        Some(Self { fold: fold?, handling: handling? })
+    }
+
+    fn figures(&self) -> [Figure; 2] {
+        [
+            ("fold down inside the recess, with a cut at 45° in its inside corners", &self.fold),
+            ("handling at the recess", &self.handling),
+        ]
+        .map(|(what, used)| Figure { what: what.to_owned(), value: used.used, source: used.source_in_words() })
+    }
+}
+
 /// Where in the rules an edge is: a wing's edges each have their own figures, those of other surfaces all have one.
 pub(super) fn place(surface: Surface, of_wing: Location) -> Location {
     match surface {
@@ -170,10 +212,12 @@ fn words_of_edge(border: Border) -> &'static str {
         Border::TrailingEdge(_) => "trailing edge",
         Border::Butt(_) => "butt",
         Border::Tip(_) => "tip",
+        Border::Recess(_) => "recess",
     }
 }
 
-fn words(border: Border, face: Face) -> String {
+/// What an edge is called; where a panel has it twice, with its side.
+pub(super) fn words(border: Border, face: Face) -> String {
     let edge = words_of_edge(border);
     match border {
         Border::TrailingEdge(side) | Border::Butt(side) | Border::Tip(side) if face == Face::Whole => {

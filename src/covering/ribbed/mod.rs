@@ -1,19 +1,24 @@
 //! Ribbed parts: wings, ailerons, flaps. The girth of the section, rib by rib, gives the panel; it goes round the nose in
 //! one piece, or covers top and bottom.
 
+mod aft_edge;
 mod edges;
 mod roll;
 mod shape;
 
+use geo_types::Coord;
+
 use super::balance::{Balance, balance};
 use super::desk::Desk;
+use super::marks::{Marks, Way, edge_names};
 use super::seams::Ground;
-use super::{CoveredPart, Figure, Panel, PanelPlan, SeamKind, notch_caution};
+use super::{CoveredPart, EdgeFigures, Figure, Panel, PanelPlan, SeamKind, notch_caution};
 use crate::job::{Grain, GrainDirection, Location, Method, Part, RibbedCover, RibbedPart, RuleFigure, Surface};
 use crate::shape::{Join, SAME_POINT, Side};
+use aft_edge::InsideCorner;
 use edges::{Edges, place};
 use roll::choose;
-use shape::{Face, PENCIL_LINE, Shape, nose_width, shape};
+use shape::{Border, Face, PENCIL_LINE, Shape, nose_width, shape};
 
 /// A sewn seam nearer to the nose than this part of the girth is one at the leading edge.
 const AT_THE_NOSE: f64 = 0.05;
@@ -51,12 +56,14 @@ fn plan(part: &Part, wing: &RibbedPart, edges: &Edges, face: Face, shape: &Shape
     let hands = if quantity == 2 { ", left and right" } else { "" };
     let mut figures = girths(wing, face);
     figures.extend(edges.figures(face));
+    let added: Vec<EdgeFigures> = shape.borders.iter().map(|border| edges.edge(*border)).collect();
     PanelPlan {
         name: format!("{}, {}", part.name, face.words()),
         part: part.name.clone(),
         goes: format!("{}: {}{hands}; x runs from butt to tip", part.name, face.words()),
         finished: shape.finished.clone(),
-        edges: shape.borders.iter().map(|border| edges.edge(*border)).collect(),
+        marks: marks(edges, face, shape, &added),
+        edges: added,
         join: Join::Mitred,
         members: shape.members.clone(),
         figures,
@@ -64,6 +71,31 @@ fn plan(part: &Part, wing: &RibbedPart, edges: &Edges, face: Face, shape: &Shape
         cloth: part.cloth.clone(),
         quantity,
         source: part.source.clone(),
+    }
+}
+
+/// The names of the edges, and what is cut and folded at a recess.
+fn marks(edges: &Edges, face: Face, shape: &Shape, added: &[EdgeFigures]) -> Marks {
+    let words: Vec<String> = shape.borders.iter().map(|border| edges::words(*border, face)).collect();
+    let up = |towards: f64| Way { word: "front", towards: Coord { x: 0.0, y: towards } };
+    let front = match face {
+        Face::Top => Some(up(1.0)),
+        Face::Bottom => Some(up(-1.0)),
+        Face::Whole => None,
+    };
+    let tip = Way { word: "tip", towards: Coord { x: 1.0, y: 0.0 } };
+    let relief_cut = |corner: &InsideCorner| {
+        let EdgeFigures { wrap, handling, .. } = edges.edge(Border::Recess(Side::Top));
+        [corner.at + corner.inwards * (wrap + handling), corner.at]
+    };
+    let folded = shape.finished.edge_lines().into_iter().zip(&shape.borders);
+    let folded = folded.filter(|(_, border)| matches!(border, Border::Recess(_)));
+    Marks {
+        edges: edge_names(&shape.finished, &words, added),
+        corners: Vec::new(),
+        ways: front.into_iter().chain([tip]).collect(),
+        relief_cuts: shape.inside_corners.iter().map(relief_cut).collect(),
+        folds: folded.filter_map(|(line, _)| Some([*line.first()?, *line.last()?])).collect(),
     }
 }
 
@@ -105,7 +137,7 @@ fn balance_of(
 ) -> Option<(Balance, Option<[[f64; 2]; 2]>)> {
     let top = shape(wing, Face::Top);
     let mut plan = plan(part, wing, edges, Face::Top, &top, 1);
-    plan.edges.fill(super::EdgeFigures::default());
+    plan.edges.fill(EdgeFigures::default());
     let panel = match Panel::new(plan) {
         Ok(panel) => panel,
         Err(fault) => {

@@ -3,6 +3,7 @@
 use geo::Simplify;
 use geo_types::{Coord, LineString};
 
+use super::aft_edge::{AftEdge, InsideCorner};
 use crate::covering::MemberLine;
 use crate::job::{Member, MemberClass, RibbedPart, Spot};
 use crate::shape::{Chord, Curve, FlatSkin, SAME_POINT, Section, Side, SpanLine, lay_skin_flat};
@@ -34,6 +35,7 @@ pub(super) enum Border {
     TrailingEdge(Side),
     Butt(Side),
     Tip(Side),
+    Recess(Side),
 }
 
 /// A panel's finished shape, seen from outside: x along the span from butt to tip, y along the girth, the nose on the far
@@ -48,6 +50,8 @@ pub(super) struct Shape {
     pub hinge: Option<[[f64; 2]; 2]>,
     /// Where along the span bays do not fit each other, and by how much.
     pub misfits: Vec<(f64, f64)>,
+    /// The inside corners of recesses.
+    pub inside_corners: Vec<InsideCorner>,
 }
 
 impl Face {
@@ -81,7 +85,8 @@ impl Face {
 
 /// The places of lines on a side, from the nose to the trailing edge: those of members, and enough to follow the bend.
 fn places(wing: &RibbedPart, side: Side) -> Vec<f64> {
-    let of_members = wing.spars.iter().copied().chain(nose_sheet(wing, side)).chain(wing.hinge);
+    let fronts = wing.recesses.iter().map(|recess| recess.front);
+    let of_members = wing.spars.iter().copied().chain(nose_sheet(wing, side)).chain(wing.hinge).chain(fronts);
     let mut places: Vec<f64> = of_members.collect();
     let between = Section::places(LINES);
     let apart = |place: &f64| places.iter().all(|member| (member - place).abs() > SAME_LINE);
@@ -101,12 +106,12 @@ fn nose_sheet(wing: &RibbedPart, side: Side) -> Option<f64> {
 pub(super) fn shape(wing: &RibbedPart, face: Face) -> Shape {
     let (chords, lines) = (chords(wing), face.lines(wing));
     let skin = lay_skin_flat(&wing.section, &chords, &lines);
-    let (finished, borders) = outline(&skin, &lines, face);
+    let edges = aft_edges(wing, &chords, &lines, face);
+    let (finished, borders) = outline(&skin, &lines, &edges);
     let column = |place: f64, side: Side| {
-        let index = lines.iter().position(|line| line.side == side && (line.place - place).abs() <= SAME_LINE);
-        index.map(|index| skin.rows.iter().map(|row| row[index]).collect::<Vec<_>>())
+        column_of(&lines, side, place).map(|index| skin.rows.iter().map(|row| row[index]).collect::<Vec<_>>())
     };
-    let mut members = ribs(wing, &chords, &skin);
+    let mut members = ribs(wing, &chords, &skin, &edges);
     for side in [Side::Top, Side::Bottom] {
         let spars = wing.spars.iter().map(|place| (MemberClass::Spar, *place));
         let sheet = nose_sheet(wing, side).map(|place| (MemberClass::NoseSheet, place));
@@ -125,15 +130,38 @@ pub(super) fn shape(wing: &RibbedPart, face: Face) -> Shape {
         nose: nose_line.and_then(|points| nose(wing, &points)),
         hinge: hinge.map(|points| [points[0], points[points.len() - 1]].map(|point| [point.x, point.y])),
         misfits,
+        inside_corners: edges.iter().flat_map(|edge| edge.inside_corners(&skin.rows)).collect(),
     }
 }
 
-/// The chords of the planform and of the ribs, and the end of the tip bow as the last bay comes there.
+/// Which line it is that runs along a place of a side.
+pub(super) fn column_of(lines: &[SpanLine], side: Side, place: f64) -> Option<usize> {
+    // The nose is on both sides; whichever of them a panel begins or ends with stands for it.
+    let same = |line: &SpanLine| (line.place - place).abs() <= SAME_LINE;
+    lines.iter().position(|line| line.side == side && same(line))
+}
+
+/// The aft edges that a panel has.
+fn aft_edges(wing: &RibbedPart, chords: &[Chord], lines: &[SpanLine], face: Face) -> Vec<AftEdge> {
+    let sides: &[Side] = match face {
+        Face::Top => &[Side::Top],
+        Face::Bottom => &[Side::Bottom],
+        Face::Whole => &[Side::Top, Side::Bottom],
+    };
+    sides.iter().map(|side| AftEdge::new(wing, chords, lines, *side)).collect()
+}
+
+/// The chords of the planform, of the ribs and of the ends of recesses, and the end of the tip bow as the last bay comes
+/// there.
 fn chords(wing: &RibbedPart) -> Vec<Chord> {
+    let mut places: Vec<f64> = wing.ribs.clone();
+    places.extend(wing.recesses.iter().flat_map(|recess| [recess.from, recess.to]));
+    places.sort_by(f64::total_cmp);
+    places.dedup_by(|next, before| *next - *before <= SAME_POINT);
     let mut chords = wing.planform.clone();
     for bay in wing.planform.windows(2) {
-        let inside = |rib: &&f64| **rib > bay[0].span + SAME_POINT && **rib < bay[1].span - SAME_POINT;
-        chords.extend(wing.ribs.iter().filter(inside).map(|rib| bay[0].between(bay[1], *rib)));
+        let inside = |place: &&f64| **place > bay[0].span + SAME_POINT && **place < bay[1].span - SAME_POINT;
+        chords.extend(places.iter().filter(inside).map(|place| bay[0].between(bay[1], *place)));
     }
     if let ([.., before, last], Some(reach)) = (wing.planform.as_slice(), wing.tip_bow) {
         chords.push(before.between(*last, last.span + reach));
@@ -143,34 +171,44 @@ fn chords(wing: &RibbedPart) -> Vec<Chord> {
 }
 
 /// The outline counter-clockwise from the butt, with what each edge is.
-fn outline(skin: &FlatSkin, lines: &[SpanLine], face: Face) -> (Curve, Vec<Border>) {
+fn outline(skin: &FlatSkin, lines: &[SpanLine], edges: &[AftEdge]) -> (Curve, Vec<Border>) {
     let last = lines.len() - 1;
-    let column = |index: usize| skin.rows.iter().map(|row| row[index]).collect::<Vec<_>>();
-    let reversed = |points: Vec<Coord<f64>>| points.into_iter().rev().collect::<Vec<_>>();
+    let nose = |index: usize| vec![(Border::LeadingEdge, skin.rows.iter().map(|row| row[index]).collect())];
+    let aft = |side: Side| edges.iter().find(|edge| edge.side == side).map(|edge| edge.borders(&skin.rows));
     // Where a panel goes round the nose, its ends are parted there.
     let turn = lines.iter().position(|line| line.place == 0.0).unwrap_or(last);
-    let [butt, tip] = [&skin.rows[0], &skin.rows[skin.rows.len() - 1]];
-    let first_edge = if face == Face::Bottom { Border::LeadingEdge } else { Border::TrailingEdge(Side::Top) };
-    let last_edge = if face == Face::Top { Border::LeadingEdge } else { Border::TrailingEdge(Side::Bottom) };
-    let borders = [
-        (first_edge, column(0)),
-        (Border::Tip(Side::Top), tip[..=turn].to_vec()),
-        (Border::Tip(Side::Bottom), tip[turn..].to_vec()),
-        (last_edge, reversed(column(last))),
-        (Border::Butt(Side::Bottom), reversed(butt[turn..].to_vec())),
-        (Border::Butt(Side::Top), reversed(butt[..=turn].to_vec())),
-    ];
+    let outbound = aft(Side::Top).unwrap_or_else(|| nose(0));
+    let homeward = aft(Side::Bottom).unwrap_or_else(|| nose(last));
+    let end = |row: usize| {
+        let points = &skin.rows[row];
+        let from = edges.iter().find(|edge| edge.side == Side::Top).map_or(0, |edge| edge.column(row));
+        let to = edges.iter().find(|edge| edge.side == Side::Bottom).map_or(last, |edge| edge.column(row));
+        [points[from..=turn].to_vec(), points[turn..=to].to_vec()]
+    };
+    let [butt, tip] = [end(0), end(skin.rows.len() - 1)];
+    let [tip_top, tip_bottom] = tip;
+    let [butt_top, butt_bottom] = butt;
+    let mut borders: Vec<(Border, Vec<Coord<f64>>)> = outbound;
+    borders.push((Border::Tip(Side::Top), tip_top));
+    borders.push((Border::Tip(Side::Bottom), tip_bottom));
+    borders.extend(homeward.into_iter().rev().map(|(border, points)| (border, reversed(points))));
+    borders.push((Border::Butt(Side::Bottom), reversed(butt_bottom)));
+    borders.push((Border::Butt(Side::Top), reversed(butt_top)));
     let mut points = Vec::new();
-    let mut edges = Vec::new();
+    let mut named = Vec::new();
     for (border, along) in borders.into_iter().filter(|(_, along)| along.len() > 1) {
         let along = straightened(&along);
         // The last point of a border is the first one of the next.
         for point in &along[..along.len() - 1] {
             points.push([point.x, point.y]);
-            edges.push(border);
+            named.push(border);
         }
     }
-    (Curve::polygon(&points, &[]), edges)
+    (Curve::polygon(&points, &[]), named)
+}
+
+fn reversed(points: Vec<Coord<f64>>) -> Vec<Coord<f64>> {
+    points.into_iter().rev().collect()
 }
 
 fn straightened(points: &[Coord<f64>]) -> Vec<Coord<f64>> {
@@ -182,12 +220,18 @@ fn member_lines(class: MemberClass, points: &[Coord<f64>]) -> Vec<MemberLine> {
     drawn.windows(2).map(|pair| MemberLine { class, ends: [pair[0], pair[1]] }).collect()
 }
 
-fn ribs(wing: &RibbedPart, chords: &[Chord], skin: &FlatSkin) -> Vec<MemberLine> {
+/// The ribs, as far aft as there is cloth on them.
+fn ribs(wing: &RibbedPart, chords: &[Chord], skin: &FlatSkin, edges: &[AftEdge]) -> Vec<MemberLine> {
     let butt = wing.planform[0].span;
     let rib_at = |span: f64| wing.ribs.iter().any(|rib| (rib - span).abs() <= SAME_POINT);
-    let rows = chords.iter().zip(&skin.rows).filter(|(chord, _)| rib_at(chord.span));
     let class = |chord: &Chord| if chord.span == butt { MemberClass::ButtRib } else { MemberClass::Rib };
-    rows.flat_map(|(chord, row)| member_lines(class(chord), row)).collect()
+    let covered = |row: usize| {
+        let points = &skin.rows[row];
+        let column = |side: Side| edges.iter().find(|edge| edge.side == side).map(|edge| edge.column(row));
+        &points[column(Side::Top).unwrap_or(0)..=column(Side::Bottom).unwrap_or(points.len() - 1)]
+    };
+    let rows = chords.iter().enumerate().filter(|(_, chord)| rib_at(chord.span));
+    rows.flat_map(|(row, chord)| member_lines(class(chord), covered(row))).collect()
 }
 
 /// The nose as a member that a lap may lie on, as wide as the nose sheet at the shortest chord.

@@ -4,10 +4,10 @@
 //! polyester cloth, 2008, by page. What has neither is marked `common practice, no source`. Inches are the sources' own.
 
 use crate::job::Location::{
-    self, ControlSurface, Empennage, Fuselage, PanelSeam, WingButt, WingLeadingEdge, WingTip, WingTrailingEdge,
+    self, ControlSurface, Empennage, Fuselage, PanelSeam, Recess, WingButt, WingLeadingEdge, WingTip, WingTrailingEdge,
 };
 use crate::job::Method::{self, Cemented, Doped, Sewn};
-use crate::job::RuleFigure::{self, Handling, Lap, Margin, Tape};
+use crate::job::RuleFigure::{self, Fold, Handling, Lap, Margin, Tape};
 use crate::units::Speed;
 
 /// The speed at which laps and tapes of doped seams change, AC 2-7b.
@@ -150,4 +150,8 @@ pub(super) static RULES: &[Rule] = &[
     any(Handling, ControlSurface,   1.0,  LEAST),
     any(Handling, Empennage,        1.0,  LEAST),
     any(Handling, Fuselage,         1.0,  LEAST),
+    any(Handling, Recess,           1.0,  LEAST),
+
+    // Turned down inside the recess of an aileron or a flap; whatever joins the other edges.
+    any(Fold, Recess, 1.0, "manual pp. 20-21: 1 in at least"),
 ];

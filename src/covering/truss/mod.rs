@@ -24,7 +24,7 @@ use crate::shape::UnrollFault;
 use borders::{Border, borders};
 use folds::folds;
 use plan::{FaceCloth, plan};
-use sheet::{Sheet, seen_from_outside, sheet};
+use sheet::{Sheet, lies, seen_from_outside, sheet};
 use twist::{AT_250, AT_350, Twist, twist};
 
 /// What part of its diameter's worth of tube carries a lap: half of the circumference, to which cloth can be pressed down.
@@ -115,7 +115,7 @@ fn face_panel(
     check_twist(desk, part, face, &twist)?;
     caution_of_folds(desk, part, truss, face, &sheet);
     let plan = plan(
-        &FaceCloth { part, face, sheet: &sheet, borders, grain: truss.grain, figures, units: desk.job.units },
+        &FaceCloth { part, truss, face, sheet: &sheet, borders, grain: truss.grain, figures, units: desk.job.units },
         &twist,
     );
     let members: Vec<Member> = sheet
@@ -147,9 +147,18 @@ fn both_hands(desk: &Desk, part: &Part, face: &Face, panel: Panel) -> Vec<Panel>
     if images == 0 || desk.faces_alike(part) {
         return vec![copies(panel, as_written + images)];
     }
-    let mut image = copies(panel.mirrored(), images);
+    let mirrored = if is_upright(&panel) { panel.mirrored_upright() } else { panel.mirrored() };
+    let mut image = copies(mirrored, images);
+    if let ([before, ..], [after, ..]) = (&panel.plan.marks.ways[..], &image.plan.marks.ways[..]) {
+        image.plan.goes = panel.plan.goes.replace(&lies(before), &lies(after));
+    }
     image.plan.name = format!("{}, mirror image", image.plan.name);
     vec![copies(panel, as_written), image]
+}
+
+/// Whether the top of the panel is up in its drawing, and not beside it.
+fn is_upright(panel: &Panel) -> bool {
+    panel.plan.marks.ways.iter().any(|way| way.word == "top" && way.towards.y > 0.0)
 }
 
 /// Says what a twisted face asks of the cloth; `None` where it is more than cloth can do.

@@ -4,11 +4,12 @@ use std::f64::consts::PI;
 
 use super::Figures;
 use super::borders::Border;
-use super::sheet::Sheet;
+use super::sheet::{Sheet, lies};
 use super::twist::Twist;
+use crate::covering::marks::{CornerName, Marks, Way, edge_names};
 use crate::covering::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
 use crate::covering::rules::RuleUsed;
-use crate::job::{Face, Grain, GrainDirection, Part};
+use crate::job::{Face, Grain, GrainDirection, Part, Truss, Words};
 use crate::shape::{Curve, Join};
 use crate::units::Units;
 
@@ -19,6 +20,7 @@ const FIRST_TUBE: &str =
 /// A face with all that its panel is made from.
 pub(super) struct FaceCloth<'c> {
     pub part: &'c Part,
+    pub truss: &'c Truss,
     pub face: &'c Face,
     pub sheet: &'c Sheet<'c>,
     pub borders: &'c [Border<'c>],
@@ -31,12 +33,15 @@ pub(super) struct FaceCloth<'c> {
 pub(super) fn plan(cloth: &FaceCloth, twist: &Twist) -> PanelPlan {
     let FaceCloth { part, face, sheet, .. } = cloth;
     let points: Vec<[f64; 2]> = sheet.points.iter().map(|point| [point.x, point.y]).collect();
+    let finished = Curve::polygon(&points, &[]);
+    let edges: Vec<EdgeFigures> = cloth.borders.iter().map(|border| edge(border, cloth.figures)).collect();
     PanelPlan {
         name: format!("{}, {}", part.name, face.name),
         part: part.name.clone(),
         goes: goes(cloth),
-        finished: Curve::polygon(&points, &[]),
-        edges: cloth.borders.iter().map(|border| edge(border, cloth.figures)).collect(),
+        marks: marks(cloth, &finished, &edges),
+        finished,
+        edges,
         join: Join::Mitred,
         members: sheet
             .across
@@ -48,6 +53,31 @@ pub(super) fn plan(cloth: &FaceCloth, twist: &Twist) -> PanelPlan {
         cloth: part.cloth.clone(),
         quantity: 1,
         source: part.source.clone(),
+    }
+}
+
+/// The names of edges and nodes, and where the front and the top are.
+fn marks(cloth: &FaceCloth, finished: &Curve, edges: &[EdgeFigures]) -> Marks {
+    let FaceCloth { truss, sheet, borders, figures, .. } = cloth;
+    let words: Vec<String> = borders.iter().map(|border| edge_words(border, figures)).collect();
+    let nodes = sheet.ring.iter().zip(&sheet.points);
+    let up = sheet.up.map(|towards| Way { word: "top", towards });
+    Marks {
+        edges: edge_names(finished, &words, edges),
+        corners: nodes.map(|(node, at)| CornerName { words: truss.nodes[*node].name.clone(), at: *at }).collect(),
+        ways: [sheet.grain.way()].into_iter().chain(up).collect(),
+        ..Marks::default()
+    }
+}
+
+/// What an edge lies on, and how its cloth ends there.
+fn edge_words(border: &Border, figures: &Figures) -> String {
+    let tube = border.tube.class.word();
+    match border.under {
+        Some(under) if !figures.sewn() => format!("{tube}: laps over {}", under.name),
+        _ if !wraps(border, figures) => format!("{tube}: sewn"),
+        _ if border.meets_own_image => format!("{tube}: meets its mirror image, one laps over the other"),
+        _ => format!("{tube}: wrapped once round"),
     }
 }
 
@@ -87,7 +117,7 @@ fn goes(cloth: &FaceCloth) -> String {
         words.push_str(", where the two meet one laps over the other");
     }
     words.push_str("; ");
-    words.push_str(cloth.sheet.grain.words());
+    words.push_str(&lies(&cloth.sheet.grain.way()));
     words
 }
 

@@ -4,12 +4,16 @@ use geo_types::Coord;
 
 use super::borders::tube_between;
 use super::folds::outward;
+use crate::covering::marks::Way;
 use crate::job::{Face, MemberClass, Truss, Tube};
 use crate::shape::{Distances, SpacePoint, UnrollFault, unroll};
 
 /// How much of a direction in space must lie in the face for the grain to follow it: cos 60°. Of three directions square
 /// to each other one always has more.
 const IN_THE_FACE: f64 = 0.5;
+
+/// Height that a face gains for each millimetre across it before it counts as upright: about 6° from level.
+const UPRIGHT: f64 = 0.1;
 
 /// A face laid out flat.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,7 +23,9 @@ pub(super) struct Sheet<'t> {
     /// Where they lie on the flat, the lower left corner at the origin.
     pub points: Vec<Coord<f64>>,
     /// Which way x runs on the flat.
-    pub grain: GrainLine,
+    pub grain: GrainWay,
+    /// Which way is up on the flat; `None` where the face lies level or stands along x.
+    pub up: Option<Coord<f64>>,
     /// The tubes across it.
     pub across: Vec<Across<'t>>,
     /// The bays, as places in `ring`.
@@ -52,14 +58,44 @@ impl GrainLine {
     /// The directions in the order in which they are tried, each with its axis in space.
     const ALL: [(Self, usize); 3] = [(Self::Aft, 0), (Self::Up, 2), (Self::Right, 1)];
 
-    /// How the panel lies in its drawing.
-    pub fn words(self) -> &'static str {
+    /// What lies towards the small and the great ends of the axis.
+    fn ends(self) -> [&'static str; 2] {
         match self {
-            Self::Aft => "drawn with its front to the left",
-            Self::Up => "drawn with its top to the right",
-            Self::Right => "drawn with the aircraft's right to the right",
+            Self::Aft => ["front", "rear"],
+            Self::Up => ["bottom", "top"],
+            Self::Right => ["aircraft's left", "aircraft's right"],
         }
     }
+
+    /// What is named in a drawing: the front, the top, or the right of the aircraft.
+    fn named(self) -> usize {
+        if self == Self::Aft { 0 } else { 1 }
+    }
+}
+
+/// How a flat face lies along its x axis.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct GrainWay {
+    line: GrainLine,
+    /// Whether the axis runs to the left, so that the top of the face is up.
+    to_the_left: bool,
+}
+
+impl GrainWay {
+    /// The direction that is named in a drawing.
+    pub fn way(self) -> Way {
+        let named = self.line.named();
+        let leftwards = (named == 0) != self.to_the_left;
+        let x = if leftwards { -1.0 } else { 1.0 };
+        Way { word: self.line.ends()[named], towards: Coord { x, y: 0.0 } }
+    }
+}
+
+/// How a panel lies in its drawing.
+pub(super) fn lies(way: &Way) -> String {
+    let whose = if way.word.starts_with("aircraft") { "the" } else { "its" };
+    let side = if way.towards.x < 0.0 { "left" } else { "right" };
+    format!("drawn with {whose} {} to the {side}", way.word)
 }
 
 /// A tube that runs across a face and divides it into bays.
@@ -105,7 +141,9 @@ pub(super) fn sheet<'t>(truss: &'t Truss, ring: Vec<usize>) -> Result<Sheet<'t>,
     let ends: Vec<[usize; 2]> = across.iter().map(|tube| tube.ends).collect();
     let unrolled = unroll(&places, &ends)?;
     let (grain, points) = along_the_flight(&unrolled.points, &places);
-    Ok(Sheet { ring, points, grain, across, bays: unrolled.bays, distances: unrolled.distances })
+    let height = slope(&points, &places, 2);
+    let up = (height.y > UPRIGHT).then(|| height / height.x.hypot(height.y));
+    Ok(Sheet { ring, points, grain, up, across, bays: unrolled.bays, distances: unrolled.distances })
 }
 
 /// The tubes between nodes of the ring that are not neighbours. Of two that cross, structure goes before what only gives
@@ -143,18 +181,22 @@ fn cross(one: [usize; 2], other: [usize; 2]) -> bool {
     !clear && inside(other[0]) != inside(other[1])
 }
 
-/// Turns the flat face so that the line of flight runs along x, or another direction where the face is square to it.
-fn along_the_flight(points: &[Coord<f64>], places: &[SpacePoint]) -> (GrainLine, Vec<Coord<f64>>) {
+/// Turns the flat face so that the line of flight runs along x, or another direction where the face is square to it, and
+/// so that the top is up where there is one.
+fn along_the_flight(points: &[Coord<f64>], places: &[SpacePoint]) -> (GrainWay, Vec<Coord<f64>>) {
     let slopes = GrainLine::ALL.map(|(line, axis)| (line, slope(points, places, axis)));
     let steep = |(_, slope): &(GrainLine, Coord<f64>)| (slope.x * slope.x + slope.y * slope.y).sqrt() > IN_THE_FACE;
     let (line, grain) = slopes.into_iter().find(steep).unwrap_or(slopes[0]);
     let size = (grain.x * grain.x + grain.y * grain.y).sqrt();
     let (cos, sin) = (grain.x / size, grain.y / size);
-    let turned = points.iter().map(|p| Coord { x: cos * p.x + sin * p.y, y: cos * p.y - sin * p.x });
-    let turned: Vec<Coord<f64>> = turned.collect();
+    let turned = |p: &Coord<f64>| Coord { x: cos * p.x + sin * p.y, y: cos * p.y - sin * p.x };
+    let turned: Vec<Coord<f64>> = points.iter().map(turned).collect();
+    let to_the_left = slope(&turned, places, 2).y < -UPRIGHT;
+    let sign = if to_the_left { -1.0 } else { 1.0 };
+    let turned: Vec<Coord<f64>> = turned.into_iter().map(|point| point * sign).collect();
     let least = |value: fn(&Coord<f64>) -> f64| turned.iter().map(value).fold(f64::INFINITY, f64::min);
     let corner = Coord { x: least(|p| p.x), y: least(|p| p.y) };
-    (line, turned.iter().map(|point| *point - corner).collect())
+    (GrainWay { line, to_the_left }, turned.iter().map(|point| *point - corner).collect())
 }
 
 /// How a coordinate in space grows over the flat face, by least squares.
