@@ -11,9 +11,10 @@
 
 use super::shape::{Border, Face};
 use crate::covering::desk::Desk;
+use crate::covering::place_figures::PlaceFigures;
 use crate::covering::rules::RuleUsed;
 use crate::covering::{EdgeFigures, Figure};
-use crate::job::{Location, Method, Part, RibbedPart, RuleFigure, Surface};
+use crate::job::{Location, Part, RibbedPart, RuleFigure, Surface};
 use crate::shape::Side;
 
 /// Where the shares of a lap come from.
@@ -22,17 +23,10 @@ const SHARES: &str = "manual pp. 18-23";
 /// The figures of the rules round a part.
 pub(super) struct Edges<'w> {
     wing: &'w RibbedPart,
-    leading_edge: At,
-    trailing_edge: At,
-    butt: At,
-    tip: At,
-}
-
-/// The figures of one place.
-struct At {
-    /// The lap, or the margin of a sewn seam.
-    joint: RuleUsed,
-    handling: RuleUsed,
+    leading_edge: PlaceFigures,
+    trailing_edge: PlaceFigures,
+    butt: PlaceFigures,
+    tip: PlaceFigures,
 }
 
 impl<'w> Edges<'w> {
@@ -40,7 +34,7 @@ impl<'w> Edges<'w> {
     pub fn new(desk: &mut Desk, part: &Part, wing: &'w RibbedPart) -> Option<Self> {
         let [leading_edge, trailing_edge, butt, tip] =
             [Location::WingLeadingEdge, Location::WingTrailingEdge, Location::WingButt, Location::WingTip]
-                .map(|location| At::new(desk, part, place(wing.surface, location)));
+                .map(|location| PlaceFigures::ask(desk, place(wing.surface, location), &part.at));
         Some(Self { wing, leading_edge: leading_edge?, trailing_edge: trailing_edge?, butt: butt?, tip: tip? })
     }
 
@@ -103,7 +97,7 @@ impl<'w> Edges<'w> {
         wrap.into_iter().chain([lap, handling]).collect()
     }
 
-    fn at(&self, border: Border) -> &At {
+    fn at(&self, border: Border) -> &PlaceFigures {
         match border {
             Border::LeadingEdge => &self.leading_edge,
             Border::TrailingEdge(_) => &self.trailing_edge,
@@ -141,16 +135,6 @@ impl<'w> Edges<'w> {
             Border::Tip(Side::Bottom) if self.wing.tip_bow.is_none() => 0.0,
             _ => joint.used,
         }
-    }
-}
-
-impl At {
-    fn new(desk: &mut Desk, part: &Part, location: Location) -> Option<Self> {
-        let joint = if desk.book.method() == Method::Sewn { RuleFigure::Margin } else { RuleFigure::Lap };
-        let joint = desk.figure(joint, location, &part.at);
-        let handling = desk.figure(RuleFigure::Handling, location, &part.at);
-        desk.figure(RuleFigure::Tape, location, &part.at)?;
-        Some(Self { joint: joint?, handling: handling? })
     }
 }
 

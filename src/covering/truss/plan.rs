@@ -2,11 +2,11 @@
 
 use std::f64::consts::PI;
 
-use super::Figures;
 use super::borders::Border;
 use super::sheet::Sheet;
 use super::twist::Twist;
 use crate::covering::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
+use crate::covering::place_figures::PlaceFigures;
 use crate::covering::rules::RuleUsed;
 use crate::job::{Face, Grain, GrainDirection, Part};
 use crate::shape::{Curve, Join};
@@ -23,7 +23,7 @@ pub(super) struct FaceCloth<'c> {
     pub sheet: &'c Sheet<'c>,
     pub borders: &'c [Border<'c>],
     pub grain: GrainDirection,
-    pub figures: &'c Figures,
+    pub figures: &'c PlaceFigures,
     pub units: Units,
 }
 
@@ -52,12 +52,12 @@ pub(super) fn plan(cloth: &FaceCloth, twist: &Twist) -> PanelPlan {
 }
 
 /// Whether the cloth is wrapped round the tube, since none lies on it yet, or where two meet that none is nearer to.
-fn wraps(border: &Border, figures: &Figures) -> bool {
+fn wraps(border: &Border, figures: &PlaceFigures) -> bool {
     let closed_by_stitches = figures.sewn() && border.shared;
     border.under.is_none() && !closed_by_stitches
 }
 
-fn edge(border: &Border, figures: &Figures) -> EdgeFigures {
+fn edge(border: &Border, figures: &PlaceFigures) -> EdgeFigures {
     let joint = figures.joint.used;
     let wrap = if wraps(border, figures) { PI * border.tube.diameter } else { 0.0 };
     // Cloth that goes once round a tube holds by its wrap, and what a thin tube lacks of the lap lies on itself.
@@ -127,9 +127,5 @@ fn figures(cloth: &FaceCloth, twist: &Twist) -> Vec<Figure> {
 }
 
 fn rule_figure(what: &str, used: &RuleUsed) -> Figure {
-    let source = match &used.why {
-        Some(why) => format!("{}; {why}", used.source),
-        None => used.source.clone(),
-    };
-    Figure { what: what.to_owned(), value: used.used, source }
+    Figure { what: what.to_owned(), value: used.used, source: used.source_in_words() }
 }
