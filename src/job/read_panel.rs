@@ -57,7 +57,7 @@ fn edges(reader: &mut Reader, value: &Value, outline: Option<&Curve>) -> Option<
 
 fn edge(reader: &mut Reader, value: &Value) -> Option<PanelEdge> {
     let Value::Object(_) = value else {
-        let word = reader.word(value, "what an edge of a panel meets", &edge_words())?;
+        let word = reader.word(value, "a word for an edge of a panel", &edge_words())?;
         return if word == NOTHING_ADDED {
             Some(PanelEdge::NothingAdded)
         } else {

@@ -1,5 +1,7 @@
 //! A written lay against the job that it was made for.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::cloth::{check_flip, check_places, check_turn, coordinates, farthest, is_finite, length_used, not_finite};
 use super::counts::{check_cloths, check_copies};
 use super::edges::Shape;
@@ -10,7 +12,6 @@ use crate::nest::{Cloth, Turns};
 use crate::plan::{LaidCloth, LaidPiece, LayFile, pieces_to_cut};
 use crate::shape::Pose;
 use geo_types::Coord;
-use std::collections::{BTreeMap, BTreeSet};
 
 /// By how much a written waste or density may differ from the one that is worked out again: a hundredth of a per cent.
 pub const RATIO_TOLERANCE: f64 = 1e-4;
