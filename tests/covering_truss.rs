@@ -24,7 +24,6 @@ struct Frame<'t> {
     cloth: &'t str,
     class_of_lower: &'t str,
     bottom_order: u32,
-    ring_of_side: &'t str,
 }
 
 impl Default for Frame<'_> {
@@ -34,7 +33,6 @@ impl Default for Frame<'_> {
             cloth: r#"{ "name": "roll", "width": 1780, "faces_alike": true }"#,
             class_of_lower: "longeron",
             bottom_order: 1,
-            ring_of_side: r#"["A", "B", "F", "E"]"#,
         }
     }
 }
@@ -56,20 +54,13 @@ impl Frame<'_> {
                     {{ "from": "E", "to": "F", "diameter": {TUBE}, "class": "longeron" }},
                     {{ "from": "A", "to": "E", "diameter": {TUBE}, "class": "cross tube" }}],
                 "faces": [{{ "name": "bottom", "ring": ["A", "B", "C", "D"], "order": {} }},
-                          {{ "name": "side", "ring": {}, "order": 2, "mirrored": true }}] }}] }}"#,
-            self.cloth, self.method, self.class_of_lower, self.bottom_order, self.ring_of_side
+                          {{ "name": "side", "ring": ["A", "B", "F", "E"], "order": 2, "mirrored": true }}] }}] }}"#,
+            self.cloth, self.method, self.class_of_lower, self.bottom_order
         )
     }
 
     fn covered(&self) -> Covering {
         covering(&self.job()).unwrap_or_else(|faults| panic!("{faults:?}"))
-    }
-
-    /// The only fault of the box.
-    fn fault(&self) -> String {
-        let faults = covering(&self.job()).unwrap_err();
-        assert_eq!(faults.len(), 1, "{faults:?}");
-        faults.into_iter().next().unwrap()
     }
 }
 
@@ -170,49 +161,11 @@ fn the_area_counts_both_hands() {
     assert!((only_part(&covered).balance.unwrap().area - area).abs() < 1e-6);
 }
 
-#[test]
-fn an_edge_without_a_tube_is_named() {
-    let fault = Frame { ring_of_side: r#"["A", "B", "E", "F"]"#, ..Frame::default() };
-    let faults = covering(&fault.job()).unwrap_err();
-    assert!(faults[0].contains(r#"the ring of face "side" is not closed: no tube runs from"#), "{faults:?}");
-    assert!(faults[0].contains("airframe[0].faces[1]"), "{faults:?}");
-}
-
 /// Trade rule: stringers and formers are not structure (approved covering manual pp. 16, 53; AC 43.13-1B 2-8 NOTE).
 #[test]
-fn no_lap_lies_on_a_stringer_unless_it_is_sewn() {
-    let on_stringer = |method| Frame { class_of_lower: "stringer", method, ..Frame::default() };
-    let faults = covering(&on_stringer("doped").job()).unwrap_err();
-    assert!(
-        faults.iter().any(|fault| fault.contains(r#"from "A" to "B": a lapped seam may not lie on a stringer"#)),
-        "{faults:?}"
-    );
-    on_stringer("sewn").covered();
-}
-
-#[test]
-fn faces_that_meet_say_which_comes_first() {
-    let fault = Frame { bottom_order: 2, ..Frame::default() }.fault();
-    assert!(fault.contains(r#"faces "bottom" and "side" meet at a tube and both have order 2"#), "{fault}");
-}
-
-#[test]
-fn a_face_is_not_covered_twice() {
-    let middle = r#"["A", "B", "C", "D"]"#;
-    let faults = covering(&Frame { ring_of_side: middle, ..Frame::default() }.job()).unwrap_err().join("\n");
-    assert!(faults.contains(r#"face "side" is its own mirror image"#), "{faults}");
-    assert!(faults.contains(r#"face "side" lies where face "bottom" or its mirror image lies"#), "{faults}");
-}
-
-#[test]
-fn nodes_on_one_line_are_no_face() {
-    let job = Frame::default()
-        .job()
-        .replace("\"E\": [0, 300, 700]", "\"E\": [4000, 300, 0]")
-        .replace(r#""ring": ["A", "B", "F", "E"]"#, r#""ring": ["A", "B", "E"]"#);
-    let job = job.replace(r#""from": "E", "to": "F""#, r#""from": "E", "to": "B""#);
-    let faults = covering(&job).unwrap_err().join("\n");
-    assert!(faults.contains("cannot be laid out flat: nodes") && faults.contains("lie on one line"), "{faults}");
+fn a_face_may_end_at_a_stringer_where_it_is_sewn() {
+    // That a lap is refused is in `covering_faults`.
+    Frame { class_of_lower: "stringer", method: "sewn", ..Frame::default() }.covered();
 }
 
 /// A square of side a with two opposite corners raised by h. Laid flat its diagonals are √(1 + h²/a²) times as long as in
@@ -250,11 +203,8 @@ fn a_twist_is_measured_against_what_heat_takes_up() {
     let caution = strong.cautions.iter().find(|caution| caution.contains("350 °F")).expect("a caution");
     assert!(caution.contains("108.9 mm (7.2 %) between \"A\" and \"C\""), "{caution}");
 
-    // 1 − 1/√1.36 is 14.3 %.
-    let faults = covering(&saddle(600.0, "")).unwrap_err();
-    let [fault] = &faults[..] else { panic!("{faults:?}") };
-    assert!(fault.contains("235 mm (14.3 %) between \"A\" and \"C\""), "{fault}");
-    assert!(fault.contains("airframe[0].faces[0]") && fault.contains("10 % at most"), "{fault}");
+    // 1 − 1/√1.36 is 14.3 %, more than cloth can do: see `covering_faults`.
+    assert!(covering(&saddle(600.0, "")).is_err());
 
     // A tube along the diagonal takes the twist out.
     let brace = r#", { "from": "A", "to": "C", "diameter": 20, "class": "cross tube" }"#;

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use serde::Serialize;
 use terminal_size::terminal_size_of;
 
-use crate::covering::cover;
+use crate::covering::{Covering, cover};
 use crate::job::{self, Job};
 use crate::plan::{PieceRow, PlanFault, area, piece_table, pieces_with, size};
 use crate::wording::counted;
@@ -52,6 +52,7 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
             table.shorten(GOES, usize::from(width.0));
         }
         table.print(&mut out)?;
+        figures(&mut out, &reading.job, &covering)?;
         let copies: u64 = rows.iter().map(|row| u64::from(row.quantity)).sum();
         writeln!(out, "\n{}, {} to cut", counted(rows.len(), "kind", "kinds"), counted(copies, "piece", "pieces"))?;
     }
@@ -63,6 +64,18 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
 const GOES: usize = 7;
 const SOURCE: usize = 8;
 
+/// Below the table each panel with where it goes and the figures that it was made from: too many for a column.
+fn figures(out: &mut impl Write, job: &Job, covering: &Covering) -> io::Result<()> {
+    for panel in covering.parts.iter().flat_map(|part| &part.panels) {
+        writeln!(out, "\n{}\n  goes: {}", panel.plan.name, panel.plan.goes)?;
+        for line in panel.figure_lines(job.units) {
+            writeln!(out, "  {line}")?;
+        }
+    }
+    Ok(())
+}
+
+/// The pieces that the job gives come first and have columns for their own words; those of panels stand below.
 fn table(job: &Job, rows: &[PieceRow]) -> Table {
     let mut table = Table::new(&[
         ("piece", Align::Left),
@@ -75,7 +88,8 @@ fn table(job: &Job, rows: &[PieceRow]) -> Table {
         ("goes", Align::Left),
         ("source", Align::Left),
     ]);
-    for row in rows {
+    for (index, row) in rows.iter().enumerate() {
+        let own_words = |words: &Option<String>| words.clone().filter(|_| index < job.pieces.len()).unwrap_or_default();
         table.line([
             row.piece.clone(),
             row.quantity.to_string(),
@@ -84,8 +98,8 @@ fn table(job: &Job, rows: &[PieceRow]) -> Table {
             row.grain.clone(),
             row.edge.clone(),
             row.cloth.join(", "),
-            row.goes.clone().unwrap_or_default(),
-            row.source.clone().unwrap_or_default(),
+            own_words(&row.goes),
+            own_words(&row.source),
         ]);
     }
     table

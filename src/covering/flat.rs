@@ -6,27 +6,17 @@
 
 use std::f64::consts::FRAC_PI_4;
 
-use geo_types::coord;
-
+use super::CoveredPart;
 use super::balance::balance;
+use super::cautions::{balance_caution, narrow_tube_caution, notch_caution};
 use super::desk::Desk;
 use super::marks::{Marks, edge_names};
 use super::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
+use super::place_figures::PlaceFigures;
 use super::rules::RuleUsed;
 use super::seams::Ground;
-use super::{CoveredPart, notch_caution};
-use crate::job::{FlatPart, Grain, Location, MeasuredTo, Method, Part, RuleFigure, Sides, Spot, Surface, Wrap};
+use crate::job::{FlatPart, Grain, Location, MeasuredTo, Method, Part, RuleFigure, Sides, Surface, Wrap};
 use crate::shape::Join;
-
-/// Half of the tube's circumference carries a lap round it, from face to face.
-const CARRIES: f64 = 2.0 * FRAC_PI_4;
-
-/// The figures of the rules round the perimeter.
-struct Perimeter {
-    /// The lap, or the margin of a sewn seam.
-    joint: RuleUsed,
-    handling: RuleUsed,
-}
 
 /// One copy of a side's cloth.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,7 +40,7 @@ impl Side {
 
 /// The panels of a flat part.
 pub(super) fn cover(desk: &mut Desk, part: &Part, flat: &FlatPart) -> Option<CoveredPart> {
-    let perimeter = perimeter(desk, flat.surface, &part.at)?;
+    let perimeter = PlaceFigures::ask(desk, location(flat.surface), &part.at)?;
     if desk.book.method() == Method::Sewn && flat.wrap == Wrap::FirstSide {
         let hint = "leave \"wrap\" out: each side of a sewn seam has its own margin";
         desk.fault(&part.at, format!("part {:?}: a sewn seam has no lap for the first side to hold", part.name), hint);
@@ -83,15 +73,6 @@ fn location(surface: Surface) -> Location {
         Surface::Wing => Location::WingLeadingEdge,
         Surface::Fuselage => Location::Fuselage,
     }
-}
-
-fn perimeter(desk: &mut Desk, surface: Surface, at: &Spot) -> Option<Perimeter> {
-    let location = location(surface);
-    let joint = if desk.book.method() == Method::Sewn { RuleFigure::Margin } else { RuleFigure::Lap };
-    let joint = desk.figure(joint, location, at);
-    let handling = desk.figure(RuleFigure::Handling, location, at);
-    desk.figure(RuleFigure::Tape, location, at)?;
-    Some(Perimeter { joint: joint?, handling: handling? })
 }
 
 fn sides(flat: &FlatPart, part: &Part) -> Vec<Side> {
@@ -141,7 +122,7 @@ impl Side {
 }
 
 /// The plan of a panel for a group of sides, in the coordinates of the part: not mirrored.
-fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &Perimeter, group: &[Side]) -> PanelPlan {
+fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &PlaceFigures, group: &[Side]) -> PanelPlan {
     let copies: Vec<String> = group.iter().map(|side| side.words()).collect();
     let edges: Vec<EdgeFigures> = flat.tube.iter().map(|tube| edge(flat, perimeter, group[0], *tube)).collect();
     let tubes: Vec<String> = flat.tube.iter().map(|tube| format!("{} tube", desk.job.units.show(*tube))).collect();
@@ -153,14 +134,7 @@ fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &Perimeter, group:
         marks: Marks { edges: edge_names(&flat.outline, &tubes, &edges), ..Marks::default() },
         edges,
         join: Join::Round,
-        members: flat
-            .members
-            .iter()
-            .map(|member| MemberLine {
-                class: member.class,
-                ends: [member.from, member.to].map(|[x, y]| coord! { x: x, y: y }),
-            })
-            .collect(),
+        members: flat.members.iter().map(MemberLine::of).collect(),
         figures: figures(desk, flat, perimeter, group[0]),
         grain: Grain { direction: flat.grain, tolerance: 0.0, one_way: false },
         cloth: part.cloth.clone(),
@@ -194,7 +168,7 @@ fn past_middle(flat: &FlatPart, joint: &RuleUsed, side: Side) -> f64 {
     }
 }
 
-fn edge(flat: &FlatPart, perimeter: &Perimeter, side: Side, tube: f64) -> EdgeFigures {
+fn edge(flat: &FlatPart, perimeter: &PlaceFigures, side: Side, tube: f64) -> EdgeFigures {
     EdgeFigures {
         wrap: wrap(flat, tube),
         lap: past_middle(flat, &perimeter.joint, side),
@@ -202,7 +176,7 @@ fn edge(flat: &FlatPart, perimeter: &Perimeter, side: Side, tube: f64) -> EdgeFi
     }
 }
 
-fn figures(desk: &Desk, flat: &FlatPart, perimeter: &Perimeter, side: Side) -> Vec<Figure> {
+fn figures(desk: &Desk, flat: &FlatPart, perimeter: &PlaceFigures, side: Side) -> Vec<Figure> {
     let units = desk.job.units;
     let mut tubes: Vec<f64> = flat.tube.clone();
     tubes.sort_by(f64::total_cmp);
@@ -231,22 +205,12 @@ fn figures(desk: &Desk, flat: &FlatPart, perimeter: &Perimeter, side: Side) -> V
     figures
 }
 
-fn cautions(desk: &mut Desk, part: &Part, flat: &FlatPart, perimeter: &Perimeter) {
-    let units = desk.job.units;
+fn cautions(desk: &mut Desk, part: &Part, flat: &FlatPart, perimeter: &PlaceFigures) {
     let name = &part.name;
     let thinnest = flat.tube.iter().copied().fold(f64::INFINITY, f64::min);
-    let joint = &perimeter.joint;
-    if joint.figure == RuleFigure::Lap && joint.used > CARRIES * thinnest {
-        let [lap, tube, carried] = [joint.used, thinnest, CARRIES * thinnest].map(|length| units.show(length));
-        desk.caution(format!(
-            "{name}: a lap of {lap} goes round more than the {tube} tube from face to face, {carried}; a lapped seam \
-             needs structure as wide as itself (AC 2-8 NOTE)"
-        ));
-    }
+    narrow_tube_caution(desk, part, &perimeter.joint, thinnest);
     if flat.hinge.is_some() || flat.surface == Surface::ControlSurface {
-        desk.caution(format!(
-            "{name}: covering adds mass behind the hinge line; re-check the balance after covering (AC 2-5f)"
-        ));
+        balance_caution(desk, part);
     }
     if flat.surface == Surface::Wing {
         desk.caution(format!(

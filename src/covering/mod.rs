@@ -9,11 +9,14 @@
 //! manual pp. 19-20; AC 43.13-1B 2-3d).
 
 mod balance;
+mod cautions;
 mod desk;
 mod fault;
 mod flat;
+mod given;
 mod marks;
 mod panel;
+mod place_figures;
 mod ribbed;
 mod rules;
 mod seam;
@@ -21,7 +24,7 @@ mod seams;
 mod split;
 mod truss;
 
-use crate::job::{Job, Location, Part, PartKind, Piece, RuleFigure};
+use crate::job::{Job, Part, PartKind, Piece};
 
 pub use balance::Balance;
 use desk::Desk;
@@ -80,19 +83,7 @@ fn cover_part(desk: &mut Desk, part: &Part) -> Option<CoveredPart> {
         PartKind::Flat(flat) => flat::cover(desk, part, flat),
         PartKind::Ribbed(wing) => ribbed::cover(desk, part, wing),
         PartKind::Truss(truss) => truss::cover(desk, part, truss),
-    }
-}
-
-/// Tape over the sewn trailing edge of a fast aircraft's control surface is notched, so that it cannot come off whole.
-fn notch_caution(desk: &mut Desk, part: &Part, location: Location, longest: f64) {
-    let Some(tape) = desk.figure(RuleFigure::Tape, location, &part.at) else { return };
-    if let Some(notches) = notches(desk.rules.vne, longest, tape.used) {
-        let [depth, width, spacing] = [notches.depth, notches.width, notches.spacing].map(|l| desk.job.units.show(l));
-        desk.caution(format!(
-            "{}: the tape on the trailing edge has V-notches in both edges, {depth} deep, {width} wide, {spacing} apart \
-             at most, up to {} in each edge (AC 2-7a(5))",
-            part.name, notches.on_each_edge
-        ));
+        PartKind::Panel(given) => given::cover(desk, part, given),
     }
 }
 

@@ -4,7 +4,7 @@ use geo_types::Coord;
 
 use super::marks::Marks;
 use super::seam::{Seam, Strip};
-use crate::job::{Edge, Grain, MemberClass, Piece, Words};
+use crate::job::{Edge, Grain, Member, MemberClass, Piece, Words};
 use crate::shape::{Allowance, Curve, Join, Outline, OutlineFault, Pose};
 use crate::units::Units;
 
@@ -137,6 +137,14 @@ impl Panel {
         }
     }
 
+    /// The panel of the other hand, where the cloth's faces differ.
+    pub(super) fn for_other_hand(&self) -> Self {
+        let mut mirrored = self.mirrored();
+        mirrored.plan.name.push_str(" of its mirror image");
+        mirrored.plan.goes.push_str(", for the other hand");
+        mirrored
+    }
+
     /// The pieces that the panel is cut as.
     pub fn pieces(&self, units: Units) -> Vec<Piece> {
         let count = self.strips.len();
@@ -175,6 +183,11 @@ impl Panel {
 }
 
 impl MemberLine {
+    /// The line of a member of the job.
+    pub(super) fn of(member: &Member) -> Self {
+        Self { class: member.class, ends: [member.from, member.to].map(|[x, y]| Coord { x, y }) }
+    }
+
     /// What the member is, in the words of the trade.
     pub fn class_word(&self) -> &'static str {
         self.class.word()

@@ -24,8 +24,15 @@ impl Cutter {
     }
 
     /// How far along the line a point lies.
-    fn forward(&self, point: Coord<f64>) -> f64 {
+    pub fn forward(&self, point: Coord<f64>) -> f64 {
         self.along.x * (point.x - self.at.x) + self.along.y * (point.y - self.at.y)
+    }
+
+    /// How far an outline reaches across the direction of the line.
+    pub fn extent_across(&self, outline: &Outline) -> f64 {
+        let lefts = outline.rings().flat_map(|(_, ring)| ring).map(|point| self.left(*point));
+        let (low, high) = lefts.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
+        high - low
     }
 
     /// The part to the right of the line and the part to the left of it, each reaching over it by half the overlap.

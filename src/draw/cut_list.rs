@@ -2,6 +2,8 @@
 //!
 //! Comma-separated values as RFC 4180 has them: a head line, CRLF, quotes where needed.
 
+use std::collections::BTreeMap;
+
 use csv::{Terminator, WriterBuilder};
 
 use crate::job::{Job, Piece};
@@ -43,8 +45,9 @@ pub fn cut_list(job: &Job, pieces: &[Piece], lay: &LayFile) -> Result<Vec<u8>, c
         "goes".to_owned(),
         "remark".to_owned(),
     ])?;
+    let mut places = places(lay);
     for piece in pieces {
-        for (copy, place) in places(piece, lay) {
+        for (copy, place) in places.remove(piece.name.as_str()).unwrap_or_default() {
             let mut record = vec![
                 defused(&piece.name),
                 copy.to_string(),
@@ -67,15 +70,18 @@ pub fn cut_list(job: &Job, pieces: &[Piece], lay: &LayFile) -> Result<Vec<u8>, c
     writer.into_inner().map_err(|fault| csv::Error::from(fault.into_error()))
 }
 
-/// Every copy of a piece that the lay knows of, by copy number.
-fn places<'a>(piece: &Piece, lay: &'a LayFile) -> Vec<(u32, Place<'a>)> {
-    let laid = lay.cloths.iter().flat_map(|cloth| {
-        let here = cloth.pieces.iter().filter(|laid| laid.piece == piece.name);
-        here.map(move |laid| (laid.copy, Place::Laid(cloth, laid)))
-    });
-    let nowhere = lay.unplaced.iter().filter(|unplaced| unplaced.piece == piece.name);
-    let mut places: Vec<_> = laid.chain(nowhere.map(|left| (left.copy, Place::Nowhere(left.why.as_str())))).collect();
-    places.sort_by_key(|(copy, _)| *copy);
+/// Every copy that the lay knows of, by the name of its piece and by copy number.
+fn places(lay: &LayFile) -> BTreeMap<&str, Vec<(u32, Place<'_>)>> {
+    let mut places: BTreeMap<&str, Vec<_>> = BTreeMap::new();
+    for cloth in &lay.cloths {
+        for laid in &cloth.pieces {
+            places.entry(laid.piece.as_str()).or_default().push((laid.copy, Place::Laid(cloth, laid)));
+        }
+    }
+    for left in &lay.unplaced {
+        places.entry(left.piece.as_str()).or_default().push((left.copy, Place::Nowhere(left.why.as_str())));
+    }
+    places.values_mut().for_each(|copies| copies.sort_by_key(|(copy, _)| *copy));
     places
 }
 

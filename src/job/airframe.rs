@@ -1,5 +1,6 @@
 //! The airframe as the person describes it: which rules hold, and the parts that are to be covered.
 
+use super::given_panel::GivenPanel;
 use super::model::GrainDirection;
 use super::ribbed::RibbedPart;
 use super::truss::Truss;
@@ -139,6 +140,8 @@ pub enum PartKind {
     Ribbed(RibbedPart),
     /// A framework of tubes in space.
     Truss(Truss),
+    /// A panel whose finished outline is given.
+    Panel(GivenPanel),
 }
 
 /// A planar frame with a tube all round: a tail surface or a flat control surface.

@@ -4,6 +4,7 @@
 use serde_json::Value;
 
 use super::keys_airframe::{FLAT_PART, MEMBER, OWN_FIGURE, RULES};
+use super::keys_panel::{PANEL_EDGE, PANEL_PART};
 use super::keys_ribbed::{CHORD, RECESS, RIBBED_PART, SECTION};
 use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::kinds as kind;
@@ -235,7 +236,7 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 19] = [
+pub(super) static TABLES: [&Table; 21] = [
     &JOB,
     &CLOTH,
     &FLAW,
@@ -255,6 +256,8 @@ pub(super) static TABLES: [&Table; 19] = [
     &TRUSS_PART,
     &TUBE,
     &FACE,
+    &PANEL_PART,
+    &PANEL_EDGE,
 ];
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! The keys of the rules and of the airframe: see [`super::keys`].
 
 use super::keys::{Table, may, must};
+use super::keys_panel::PANEL_PART;
 use super::keys_ribbed::RIBBED_PART;
 use super::keys_truss::TRUSS_PART;
 use super::kinds::{length_or_zero, name, names, outline, point, positive, size, text, yes_or_no};
@@ -142,5 +143,6 @@ pub(super) fn keys_of_part(kind: Kind) -> &'static Table {
         Kind::Flat => &FLAT_PART,
         Kind::Ribbed => &RIBBED_PART,
         Kind::Truss => &TRUSS_PART,
+        Kind::Panel => &PANEL_PART,
     }
 }

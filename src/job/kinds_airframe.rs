@@ -16,11 +16,12 @@ pub(super) enum Kind {
     Flat,
     Ribbed,
     Truss,
+    Panel,
 }
 
 impl Words for Kind {
     const ALL: &'static [(Self, &'static str)] =
-        &[(Self::Flat, "flat"), (Self::Ribbed, "ribbed"), (Self::Truss, "truss")];
+        &[(Self::Flat, "flat"), (Self::Ribbed, "ribbed"), (Self::Truss, "truss"), (Self::Panel, "panel")];
 }
 
 impl Kind {
@@ -30,6 +31,7 @@ impl Kind {
             Self::Flat => "flat_part",
             Self::Ribbed => "ribbed_part",
             Self::Truss => "truss_part",
+            Self::Panel => "panel_part",
         }
     }
 }
@@ -64,6 +66,15 @@ pub(super) fn rule_figure() -> Value {
 
 pub(super) fn location() -> Value {
     json!({ "enum": Location::words() })
+}
+
+/// The places that an edge of a panel may meet: all but a seam within it.
+pub(super) fn edge_locations() -> Vec<&'static str> {
+    Location::words().into_iter().filter(|word| *word != Location::PanelSeam.word()).collect()
+}
+
+pub(super) fn location_of_edge() -> Value {
+    json!({ "enum": edge_locations() })
 }
 
 /// One schema for each kind of part.

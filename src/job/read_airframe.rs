@@ -8,6 +8,7 @@ use super::keys_airframe::keys_of_part;
 use super::kinds_airframe::Kind;
 use super::nearest::one_of;
 use super::read_flat::flat;
+use super::read_panel::panel;
 use super::read_piece::{ClothNames, cloth_names};
 use super::read_ribbed::ribbed;
 use super::read_truss::truss;
@@ -26,6 +27,7 @@ pub(super) fn part(reader: &mut Reader, value: &Value, index: usize, cloths: &Cl
         Kind::Flat => flat(reader, &fields, &path).map(PartKind::Flat),
         Kind::Ribbed => ribbed(reader, &fields).map(PartKind::Ribbed),
         Kind::Truss => truss(reader, &fields, &path).map(PartKind::Truss),
+        Kind::Panel => panel(reader, &fields, &path).map(PartKind::Panel),
     };
     Some(Part {
         name: name?,

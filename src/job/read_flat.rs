@@ -26,7 +26,7 @@ const HINGE_HINT: &str = "write two points of the hinge line, for example [[0, 0
 /// What a flat part has beyond the keys of every part.
 pub(super) fn flat(reader: &mut Reader, fields: &Fields, path: &str) -> Option<FlatPart> {
     let surface = fields.get("surface").and_then(|value| surface(reader, value, "a flat part"));
-    let outline = fields.get("outline").and_then(|value| without_holes(reader, value));
+    let outline = fields.get("outline").and_then(|value| without_holes(reader, value, "a flat part"));
     let tube = fields.get("tube").and_then(|value| tubes(reader, value, outline.as_ref()));
     let measured_to = fields
         .get("measured_to")
@@ -72,11 +72,12 @@ pub(super) fn grain(reader: &mut Reader, value: &Value) -> Option<GrainDirection
     })
 }
 
-fn without_holes(reader: &mut Reader, value: &Value) -> Option<Curve> {
+/// An outline that has no holes; `part` is the kind of its part with its article.
+pub(super) fn without_holes(reader: &mut Reader, value: &Value, part: &str) -> Option<Curve> {
     let curve = outline(reader, value)?;
     if curve.flatten().is_ok_and(|flat| flat.rings().count() > 1) {
-        let hint = "give the outline of the frame alone; openings are cut after the cloth is tight";
-        reader.fault(&value.range(), "the outline of a flat part has a hole", hint);
+        let hint = "give the outer outline alone; openings are cut after the cloth is tight";
+        reader.fault(&value.range(), format!("the outline of {part} has a hole"), hint);
         return None;
     }
     Some(curve)
@@ -97,7 +98,7 @@ fn tubes(reader: &mut Reader, value: &Value, outline: Option<&Curve>) -> Option<
     by_edge.into_iter().collect()
 }
 
-fn members(reader: &mut Reader, value: &Value, path: &str) -> Option<Vec<Member>> {
+pub(super) fn members(reader: &mut Reader, value: &Value, path: &str) -> Option<Vec<Member>> {
     let list = reader.list(value, "the list of members", (0, limits::MEMBERS), MEMBERS_HINT)?;
     let read: Vec<_> = list
         .iter()
@@ -118,7 +119,7 @@ fn member(reader: &mut Reader, value: &Value, path: String) -> Option<Member> {
     Some(Member { class: class?, from, to, width: width?, at: reader.spot(value, path) })
 }
 
-fn hinge(reader: &mut Reader, value: &Value) -> Option<[[f64; 2]; 2]> {
+pub(super) fn hinge(reader: &mut Reader, value: &Value) -> Option<[[f64; 2]; 2]> {
     let list = reader.list(value, "a hinge line", (2, 2), HINGE_HINT)?;
     let (from, to) = (point(reader, &list[0]), point(reader, &list[1]));
     let (from, to) = (from?, to?);

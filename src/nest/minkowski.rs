@@ -206,11 +206,10 @@ enum Passing {
 impl Sweep {
     fn passes(&self, direction: [i64; 2], tie: Tie) -> Passing {
         let turn = cross(self.from, self.to);
+        let (low, high) = if tie == Tie::First { (false, true) } else { (true, false) };
         if turn > 0 {
-            let (low, high) = if tie == Tie::First { (false, true) } else { (true, false) };
             if within(self.from, self.to, direction, low, high) { Passing::Forwards } else { Passing::No }
         } else if turn < 0 {
-            let (low, high) = if tie == Tie::First { (false, true) } else { (true, false) };
             if within(self.to, self.from, direction, low, high) { Passing::Backwards } else { Passing::No }
         } else {
             Passing::No

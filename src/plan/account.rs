@@ -1,5 +1,7 @@
 //! What a lay costs: cloth used and wasted, what to buy, what is left.
 
+use std::collections::BTreeMap;
+
 use crate::job::{Cloth, Job, Piece};
 
 use super::LaidCloth;
@@ -46,8 +48,8 @@ pub struct ClothAccount {
 
 /// The account of one cloth of a lay.
 pub fn account(cloth: &Cloth, laid: &LaidCloth, pieces: &[Piece]) -> ClothAccount {
-    let area_of = |name: &str| pieces.iter().find(|piece| piece.name == name).map_or(0.0, |piece| piece.cut.area());
-    let cut_area = laid.pieces.iter().map(|placed| area_of(&placed.piece)).sum();
+    let areas: BTreeMap<&str, f64> = pieces.iter().map(|piece| (piece.name.as_str(), piece.cut.area())).collect();
+    let cut_area = laid.pieces.iter().filter_map(|placed| areas.get(placed.piece.as_str())).sum();
     let purchase = purchase(cloth, laid.length_used);
     let whole = match (purchase, cloth.length) {
         (Purchase::Buy { length, .. }, _) => length,
@@ -99,8 +101,9 @@ pub struct Totals {
 
 /// Sums over all cloths of a lay.
 pub fn totals(job: &Job, accounts: &[ClothAccount]) -> Totals {
-    let width = |name: &str| job.cloth.iter().find(|cloth| cloth.name == name).map_or(0.0, |cloth| cloth.width);
-    let used: f64 = accounts.iter().map(|account| account.length_used * width(&account.cloth)).sum();
+    let widths: BTreeMap<&str, f64> = job.cloth.iter().map(|cloth| (cloth.name.as_str(), cloth.width)).collect();
+    let width = |account: &ClothAccount| widths.get(account.cloth.as_str()).copied().unwrap_or(0.0);
+    let used: f64 = accounts.iter().map(|account| account.length_used * width(account)).sum();
     let cut: f64 = accounts.iter().map(|account| account.cut_area).sum();
     let costs: Vec<Option<f64>> = accounts
         .iter()

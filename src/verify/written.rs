@@ -1,5 +1,7 @@
 //! A written lay against the job that it was made for.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::cloth::{check_flip, check_places, check_turn, coordinates, farthest, is_finite, length_used, not_finite};
 use super::counts::{check_cloths, check_copies};
 use super::edges::Shape;
@@ -42,8 +44,10 @@ pub fn verify_lay(lay: &LayFile, job: &Job) -> Vec<Finding> {
     let cloths: Vec<_> = lay.cloths.iter().map(|cloth| Named::new(&cloth.cloth, cloth.number)).collect();
     let faulty = check_cloths(&known, &cloths).into_iter();
     findings.extend(faulty.map(|(cloth, fault)| Finding { cloth: Some(cloth), fault }));
+    let pieces: BTreeMap<&str, &Piece> = pieces.iter().map(|piece| (piece.name.as_str(), piece)).collect();
+    let known: BTreeMap<&str, &job::Cloth> = job.cloth.iter().map(|cloth| (cloth.name.as_str(), cloth)).collect();
     for (name, laid) in cloths.iter().zip(&lay.cloths) {
-        if let Some(cloth) = job.cloth.iter().find(|cloth| cloth.name == laid.cloth) {
+        if let Some(cloth) = known.get(laid.cloth.as_str()) {
             let faults = check_written_cloth(job, &pieces, cloth, laid);
             findings.extend(faults.into_iter().map(|fault| Finding { cloth: Some(name.clone()), fault }));
         }
@@ -55,9 +59,11 @@ pub fn verify_lay(lay: &LayFile, job: &Job) -> Vec<Finding> {
 fn check_names(lay: &LayFile, job: &Job, pieces: &[Piece]) -> Vec<Fault> {
     let laid = lay.cloths.iter().flat_map(|cloth| &cloth.pieces).map(|laid| &laid.piece);
     let named = laid.chain(lay.unplaced.iter().map(|unplaced| &unplaced.piece));
-    let unknown_pieces = once_each(named.filter(|name| !pieces.iter().any(|piece| piece.name == **name)));
+    let known_pieces: BTreeSet<&str> = pieces.iter().map(|piece| piece.name.as_str()).collect();
+    let unknown_pieces = once_each(named.filter(|name| !known_pieces.contains(name.as_str())));
     let cloths = lay.cloths.iter().map(|cloth| &cloth.cloth);
-    let unknown_cloths = once_each(cloths.filter(|name| !job.cloth.iter().any(|cloth| cloth.name == **name)));
+    let known_cloths: BTreeSet<&str> = job.cloth.iter().map(|cloth| cloth.name.as_str()).collect();
+    let unknown_cloths = once_each(cloths.filter(|name| !known_cloths.contains(name.as_str())));
     let pieces = unknown_pieces.into_iter().map(|name| Fault::UnknownPiece { name });
     pieces.chain(unknown_cloths.into_iter().map(|name| Fault::UnknownCloth { name })).collect()
 }
@@ -69,7 +75,7 @@ fn once_each<'a>(names: impl Iterator<Item = &'a String>) -> Vec<String> {
     names
 }
 
-fn check_written_cloth(job: &Job, pieces: &[Piece], cloth: &job::Cloth, laid: &LaidCloth) -> Vec<Fault> {
+fn check_written_cloth(job: &Job, pieces: &BTreeMap<&str, &Piece>, cloth: &job::Cloth, laid: &LaidCloth) -> Vec<Fault> {
     let ground = match ground(cloth) {
         Ok(ground) => ground,
         Err(fault) => return vec![fault],
@@ -83,7 +89,7 @@ fn check_written_cloth(job: &Job, pieces: &[Piece], cloth: &job::Cloth, laid: &L
             faults.push(not_finite(&name));
             continue;
         }
-        if let Some(piece) = pieces.iter().find(|piece| piece.name == written.piece) {
+        if let Some(piece) = pieces.get(written.piece.as_str()) {
             faults.extend(check_written_piece(&name, piece, cloth, &ground, written));
             area += piece.cut.area();
         }

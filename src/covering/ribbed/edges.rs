@@ -11,9 +11,10 @@
 
 use super::shape::{Border, Face};
 use crate::covering::desk::Desk;
+use crate::covering::place_figures::PlaceFigures;
 use crate::covering::rules::RuleUsed;
 use crate::covering::{EdgeFigures, Figure};
-use crate::job::{Location, Method, Part, RibbedPart, RuleFigure, Surface};
+use crate::job::{Location, Part, RibbedPart, RuleFigure, Surface};
 use crate::shape::Side;
 
 /// Where the shares of a lap come from.
@@ -22,10 +23,10 @@ const SHARES: &str = "manual pp. 18-23";
 /// The figures of the rules round a part.
 pub(super) struct Edges<'w> {
     wing: &'w RibbedPart,
-    leading_edge: At,
-    trailing_edge: At,
-    butt: At,
-    tip: At,
+    leading_edge: PlaceFigures,
+    trailing_edge: PlaceFigures,
+    butt: PlaceFigures,
+    tip: PlaceFigures,
     /// Only where there is a recess.
     recess: Option<Fold>,
 }
@@ -36,19 +37,12 @@ struct Fold {
     handling: RuleUsed,
 }
 
-/// The figures of one place.
-struct At {
-    /// The lap, or the margin of a sewn seam.
-    joint: RuleUsed,
-    handling: RuleUsed,
-}
-
 impl<'w> Edges<'w> {
     /// The figures of every edge, or a fault for each that the rules do not have.
     pub fn new(desk: &mut Desk, part: &Part, wing: &'w RibbedPart) -> Option<Self> {
         let [leading_edge, trailing_edge, butt, tip] =
             [Location::WingLeadingEdge, Location::WingTrailingEdge, Location::WingButt, Location::WingTip]
-                .map(|location| At::new(desk, part, place(wing.surface, location)));
+                .map(|location| PlaceFigures::ask(desk, place(wing.surface, location), &part.at));
         let recess = if wing.recesses.is_empty() { Some(None) } else { Fold::new(desk, part).map(Some) };
         Some(Self {
             wing,
@@ -129,7 +123,7 @@ impl<'w> Edges<'w> {
     }
 
     /// The lapped edges; round a recess nothing is lapped.
-    fn at(&self, border: Border) -> Option<&At> {
+    fn at(&self, border: Border) -> Option<&PlaceFigures> {
         match border {
             Border::LeadingEdge => Some(&self.leading_edge),
             Border::TrailingEdge(_) => Some(&self.trailing_edge),
@@ -167,16 +161,6 @@ impl<'w> Edges<'w> {
             Border::Tip(Side::Bottom) if self.wing.tip_bow.is_none() => 0.0,
             _ => joint.used,
         }
-    }
-}
-
-impl At {
-    fn new(desk: &mut Desk, part: &Part, location: Location) -> Option<Self> {
-        let joint = if desk.book.method() == Method::Sewn { RuleFigure::Margin } else { RuleFigure::Lap };
-        let joint = desk.figure(joint, location, &part.at);
-        let handling = desk.figure(RuleFigure::Handling, location, &part.at);
-        desk.figure(RuleFigure::Tape, location, &part.at)?;
-        Some(Self { joint: joint?, handling: handling? })
     }
 }
 

@@ -9,10 +9,11 @@ mod shape;
 use geo_types::Coord;
 
 use super::balance::{Balance, balance};
+use super::cautions::{balance_caution, notch_caution};
 use super::desk::Desk;
 use super::marks::{Marks, Way, edge_names};
 use super::seams::Ground;
-use super::{CoveredPart, EdgeFigures, Figure, Panel, PanelPlan, SeamKind, notch_caution};
+use super::{CoveredPart, EdgeFigures, Figure, Panel, PanelPlan, SeamKind};
 use crate::job::{Grain, GrainDirection, Location, Method, Part, RibbedCover, RibbedPart, RuleFigure, Surface};
 use crate::shape::{Join, SAME_POINT, Side};
 use aft_edge::InsideCorner;
@@ -43,7 +44,7 @@ pub(super) fn cover(desk: &mut Desk, part: &Part, wing: &RibbedPart) -> Option<C
     for (plan, ground) in plans.into_iter().zip(&grounds) {
         let panel = desk.panel(choice.applied_to(plan), part, wing.surface, &Ground::new(ground))?;
         area += panel.trimmed.area();
-        let mirrored = (!alike).then(|| mirror_image(&panel));
+        let mirrored = (!alike).then(|| panel.for_other_hand());
         panels.push(panel);
         panels.extend(mirrored);
     }
@@ -119,14 +120,6 @@ fn girths(wing: &RibbedPart, face: Face) -> Vec<Figure> {
     (0..=last).map(figure).collect()
 }
 
-/// The panel of the other hand, where the cloth's faces differ.
-fn mirror_image(panel: &Panel) -> Panel {
-    let mut mirrored = panel.mirrored();
-    mirrored.plan.name.push_str(" of its mirror image");
-    mirrored.plan.goes.push_str(", for the other hand");
-    mirrored
-}
-
 /// Mass and moment of one hand's covering. The hinge lies under the top, on whose flat outline the arm is measured.
 fn balance_of(
     desk: &mut Desk,
@@ -184,9 +177,7 @@ fn cautions(
     }
     seam_cautions(desk, part, wing, panels);
     if wing.surface == Surface::ControlSurface || wing.hinge.is_some() {
-        desk.caution(format!(
-            "{name}: covering adds mass behind the hinge line; re-check the balance after covering (AC 2-5f)"
-        ));
+        balance_caution(desk, part);
     }
     if desk.book.method() == Method::Sewn && wing.surface == Surface::ControlSurface {
         let span = wing.planform[wing.planform.len() - 1].span - wing.planform[0].span;

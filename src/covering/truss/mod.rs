@@ -16,10 +16,10 @@ use std::f64::consts::FRAC_PI_2;
 use super::balance::balance;
 use super::desk::Desk;
 use super::panel::Panel;
-use super::rules::RuleUsed;
+use super::place_figures::PlaceFigures;
 use super::seams::Ground;
 use super::{CoveredPart, CoveringFault};
-use crate::job::{Face, Location, Member, Method, Part, RuleFigure, Spot, Surface, Truss};
+use crate::job::{Face, Location, Member, Part, Spot, Surface, Truss};
 use crate::shape::UnrollFault;
 use borders::{Border, borders};
 use folds::folds;
@@ -33,34 +33,13 @@ const CARRIES: f64 = FRAC_PI_2;
 /// A bend over a tube that takes less cloth than this, in millimetres, is not worth a word.
 const LEAST_BEND: f64 = 2.0;
 
-/// The figures of the rules that hold all over a fuselage.
-struct Figures {
-    /// The lap, or the margin of a sewn seam.
-    joint: RuleUsed,
-    handling: RuleUsed,
-}
-
-impl Figures {
-    fn ask(desk: &mut Desk, at: &Spot) -> Option<Self> {
-        let joint = if desk.book.method() == Method::Sewn { RuleFigure::Margin } else { RuleFigure::Lap };
-        let joint = desk.figure(joint, Location::Fuselage, at);
-        let handling = desk.figure(RuleFigure::Handling, Location::Fuselage, at);
-        desk.figure(RuleFigure::Tape, Location::Fuselage, at)?;
-        Some(Self { joint: joint?, handling: handling? })
-    }
-
-    fn sewn(&self) -> bool {
-        self.joint.figure == RuleFigure::Margin
-    }
-}
-
 fn fault(at: &Spot, message: impl Into<String>, hint: impl Into<String>) -> CoveringFault {
     CoveringFault { at: at.clone(), message: message.into(), hint: hint.into() }
 }
 
 /// The panels of a truss.
 pub(super) fn cover(desk: &mut Desk, part: &Part, truss: &Truss) -> Option<CoveredPart> {
-    let figures = Figures::ask(desk, &part.at)?;
+    let figures = PlaceFigures::ask(desk, Location::Fuselage, &part.at)?;
     let rings: Vec<Vec<usize>> = truss.faces.iter().map(|face| seen_from_outside(truss, face)).collect();
     let borders = match borders(truss, &rings, desk.book.method()) {
         Ok(borders) => borders,
@@ -90,7 +69,7 @@ fn face_panel(
     desk: &mut Desk,
     part: &Part,
     truss: &Truss,
-    figures: &Figures,
+    figures: &PlaceFigures,
     face: &Face,
     ring: Vec<usize>,
     borders: &[Border],
@@ -211,7 +190,7 @@ fn caution_of_folds(desk: &mut Desk, part: &Part, truss: &Truss, face: &Face, sh
 }
 
 /// A lapped seam needs structure as wide as itself.
-fn caution_of_narrow_tubes(desk: &mut Desk, part: &Part, face: &Face, borders: &[Border], figures: &Figures) {
+fn caution_of_narrow_tubes(desk: &mut Desk, part: &Part, face: &Face, borders: &[Border], figures: &PlaceFigures) {
     let lapped = borders.iter().filter(|border| border.under.is_some() || border.meets_own_image);
     let thinnest = lapped.map(|border| border.tube.diameter).fold(f64::INFINITY, f64::min);
     let lap = figures.joint.used;

@@ -2,12 +2,12 @@
 
 use std::f64::consts::PI;
 
-use super::Figures;
 use super::borders::Border;
 use super::sheet::{Sheet, lies};
 use super::twist::Twist;
 use crate::covering::marks::{CornerName, Marks, Way, edge_names};
 use crate::covering::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
+use crate::covering::place_figures::PlaceFigures;
 use crate::covering::rules::RuleUsed;
 use crate::job::{Face, Grain, GrainDirection, Part, Truss, Words};
 use crate::shape::{Curve, Join};
@@ -25,7 +25,7 @@ pub(super) struct FaceCloth<'c> {
     pub sheet: &'c Sheet<'c>,
     pub borders: &'c [Border<'c>],
     pub grain: GrainDirection,
-    pub figures: &'c Figures,
+    pub figures: &'c PlaceFigures,
     pub units: Units,
 }
 
@@ -71,7 +71,7 @@ fn marks(cloth: &FaceCloth, finished: &Curve, edges: &[EdgeFigures]) -> Marks {
 }
 
 /// What an edge lies on, and how its cloth ends there.
-fn edge_words(border: &Border, figures: &Figures) -> String {
+fn edge_words(border: &Border, figures: &PlaceFigures) -> String {
     let tube = border.tube.class.word();
     match border.under {
         Some(under) if !figures.sewn() => format!("{tube}: laps over {}", under.name),
@@ -82,12 +82,12 @@ fn edge_words(border: &Border, figures: &Figures) -> String {
 }
 
 /// Whether the cloth is wrapped round the tube, since none lies on it yet, or where two meet that none is nearer to.
-fn wraps(border: &Border, figures: &Figures) -> bool {
+fn wraps(border: &Border, figures: &PlaceFigures) -> bool {
     let closed_by_stitches = figures.sewn() && border.shared;
     border.under.is_none() && !closed_by_stitches
 }
 
-fn edge(border: &Border, figures: &Figures) -> EdgeFigures {
+fn edge(border: &Border, figures: &PlaceFigures) -> EdgeFigures {
     let joint = figures.joint.used;
     let wrap = if wraps(border, figures) { PI * border.tube.diameter } else { 0.0 };
     // Cloth that goes once round a tube holds by its wrap, and what a thin tube lacks of the lap lies on itself.
@@ -157,9 +157,5 @@ fn figures(cloth: &FaceCloth, twist: &Twist) -> Vec<Figure> {
 }
 
 fn rule_figure(what: &str, used: &RuleUsed) -> Figure {
-    let source = match &used.why {
-        Some(why) => format!("{}; {why}", used.source),
-        None => used.source.clone(),
-    };
-    Figure { what: what.to_owned(), value: used.used, source }
+    Figure { what: what.to_owned(), value: used.used, source: used.source_in_words() }
 }
