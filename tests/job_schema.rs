@@ -22,12 +22,13 @@ fn read(value: &Value) -> Result<job::Reading, job::Faults> {
 }
 
 /// Beginnings of the names of fixtures whose fault no schema can say: crossings, names, fit, what a text means.
-const SAID_BY_THE_READER_ONLY: [&str; 59] = [
+const SAID_BY_THE_READER_ONLY: [&str; 60] = [
     "allowance-wrong-count",
     "cloth-unknown",
     "edge-teeth",
     "figure-blank",
     "figure-twice",
+    "flat-axes-on-one-line",
     "fit-",
     "flat-hole",
     "flat-tube-count",

@@ -2,7 +2,7 @@
 
 mod support;
 
-use clothwright::job::{self, Edge, Grain, GrainDirection, Job, Units};
+use clothwright::job::{self, DrainWish, Edge, Grain, GrainDirection, Job, Units};
 use clothwright::plan::{LaidCloth, LaidPiece, LayFile, UnplacedPiece};
 use clothwright::shape::{Curve, Outline, Pose};
 use clothwright::verify::{Fault, verify_lay};
@@ -56,6 +56,8 @@ fn job() -> Job {
             piece("panel", rect(900.0, 500.0), 1, GrainDirection::Either),
         ],
         rules: None,
+        parked: None,
+        drains: DrainWish::default(),
         airframe: Vec::new(),
     }
 }

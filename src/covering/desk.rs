@@ -4,8 +4,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::rules::{RuleBook, RuleUsed, class_needed};
 use super::seams::{Ground, divided};
-use super::{ClassNeeded, CoveredPart, Covering, CoveringFault, Panel, PanelPlan};
+use super::{ClassNeeded, CoveredPart, Covering, CoveringFault, Face, Panel, PanelPlan};
 use crate::job::{Cloth, Job, Location, Part, RuleFigure, Rules, Spot, Surface, Words};
+use crate::shape::OutlineFault;
 
 /// What the kinds of parts share while they are worked out.
 pub(super) struct Desk<'j> {
@@ -89,6 +90,31 @@ impl<'j> Desk<'j> {
             Err(why) => {
                 let message = format!("panel {name:?} fits no cloth: {}", why.in_words(self.job.units));
                 self.fault(&part.at, message, "use wider or longer cloth, or add structure that a seam may lie on");
+                None
+            }
+        }
+    }
+
+    /// The faces of a part with their bays and drains; a fault where one is not sound. `upright_too` where the first face
+    /// drains the part although it stands upright.
+    pub fn faces(
+        &mut self,
+        part: &Part,
+        faces: Result<Vec<Face>, OutlineFault>,
+        upright_too: bool,
+    ) -> Option<Vec<Face>> {
+        match faces {
+            Ok(faces) => {
+                let parked = self.job.parked.as_ref();
+                let with_bays = |(index, face): (usize, Face)| face.with_bays(parked, upright_too && index == 0);
+                Some(faces.into_iter().enumerate().map(with_bays).collect())
+            }
+            Err(fault) => {
+                self.fault(
+                    &part.at,
+                    format!("part {:?} cannot be laid flat: {fault}", part.name),
+                    "look at its outline",
+                );
                 None
             }
         }

@@ -10,6 +10,7 @@ use super::CoveredPart;
 use super::balance::balance;
 use super::cautions::{balance_caution, narrow_tube_caution, notch_caution};
 use super::desk::Desk;
+use super::faces::flat_faces;
 use super::marks::{Marks, edge_names};
 use super::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
 use super::place_figures::PlaceFigures;
@@ -61,7 +62,8 @@ pub(super) fn cover(desk: &mut Desk, part: &Part, flat: &FlatPart) -> Option<Cov
     }
     let balance = balance(desk.rules, &desk.cloths(part), area, &plain?, flat.hinge);
     cautions(desk, part, flat, &perimeter);
-    Some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge: flat.hinge })
+    let faces = desk.faces(part, flat_faces(part, flat, location(flat.surface)), true)?;
+    Some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge: flat.hinge, faces })
 }
 
 /// Where in the rules the perimeter of a surface is. Of a wing nobody says which edge leads: the leading edge is the

@@ -31,7 +31,7 @@ pub(super) fn cover(desk: &mut Desk, part: &Part, given: &GivenPanel) -> Option<
     cautions(desk, part, given, &places);
     let other_hand = (!alike).then(|| panel.for_other_hand());
     let panels = [panel].into_iter().chain(other_hand).collect();
-    Some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge: given.hinge })
+    Some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge: given.hinge, faces: Vec::new() })
 }
 
 fn places(desk: &mut Desk, part: &Part, given: &GivenPanel) -> Option<Places> {

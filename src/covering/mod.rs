@@ -11,6 +11,7 @@
 mod balance;
 mod cautions;
 mod desk;
+mod faces;
 mod fault;
 mod flat;
 mod given;
@@ -28,6 +29,9 @@ use crate::job::{Job, Part, PartKind, Piece};
 
 pub use balance::Balance;
 use desk::Desk;
+pub use faces::{
+    Bay, Datum, Drain, EdgeClass, Face, FaceEdge, FaceMember, Measure, RibSize, Skin, bays, drains, height, low_points,
+};
 pub use fault::CoveringFault;
 pub use marks::{CornerName, EdgeName, Marks, Way};
 pub use panel::{EdgeFigures, Figure, MemberLine, Panel, PanelPlan};
@@ -58,6 +62,8 @@ pub struct CoveredPart {
     pub balance: Option<Balance>,
     /// The hinge line in the coordinates of the panels that are not mirrored.
     pub hinge: Option<[[f64; 2]; 2]>,
+    /// Its faces, for all that goes on the cloth; none where only a finished panel is given.
+    pub faces: Vec<Face>,
 }
 
 /// Works out what covers the airframe of a job.

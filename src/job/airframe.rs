@@ -2,6 +2,7 @@
 
 use super::given_panel::GivenPanel;
 use super::model::GrainDirection;
+use super::parked::Direction;
 use super::ribbed::RibbedPart;
 use super::truss::Truss;
 use crate::shape::Curve;
@@ -165,6 +166,8 @@ pub struct FlatPart {
     pub members: Vec<Member>,
     /// Two points of the hinge line.
     pub hinge: Option<[[f64; 2]; 2]>,
+    /// Where the axes of the outline point in the aircraft, where the person says it.
+    pub axes: Option<[Direction; 2]>,
 }
 
 /// What a covered surface belongs to.

@@ -5,10 +5,12 @@ use serde_json::Value;
 
 use super::keys_airframe::{FLAT_PART, MEMBER, OWN_FIGURE, RULES};
 use super::keys_panel::{PANEL_EDGE, PANEL_PART};
+use super::keys_parked::{DRAINS, PARKED};
 use super::keys_ribbed::{CHORD, RECESS, RIBBED_PART, SECTION};
 use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::kinds as kind;
 use super::kinds_airframe as airframe_kind;
+use super::kinds_parked as parked_kind;
 
 /// A key of an object in the job file.
 pub(super) struct Key {
@@ -67,6 +69,8 @@ pub(super) static JOB: Table = Table {
         ),
         may("rules", airframe_kind::rules, "Which covering rules hold; an airframe needs them."),
         may("airframe", airframe_kind::airframe, "The parts to be covered; their panels are worked out by the rules."),
+        may("parked", parked_kind::parked, "How the aircraft stands when it is parked, for the places of drains."),
+        may("drains", parked_kind::drains, "How the drain holes are made."),
         may("pieces", kind::pieces, "Pieces to cut that you give yourself, beside the panels of the airframe."),
     ],
 };
@@ -236,7 +240,7 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 21] = [
+pub(super) static TABLES: [&Table; 23] = [
     &JOB,
     &CLOTH,
     &FLAW,
@@ -245,6 +249,8 @@ pub(super) static TABLES: [&Table; 21] = [
     &PINKING,
     &GRAIN,
     &OUTLINE,
+    &PARKED,
+    &DRAINS,
     &RULES,
     &OWN_FIGURE,
     &FLAT_PART,

@@ -6,6 +6,7 @@ use super::keys_ribbed::RIBBED_PART;
 use super::keys_truss::TRUSS_PART;
 use super::kinds::{length_or_zero, name, names, outline, point, positive, size, text, yes_or_no};
 use super::kinds_airframe::{self as kind, Kind};
+use super::kinds_parked as parked;
 
 pub(super) static RULES: Table = Table {
     what: "the set of rules",
@@ -117,6 +118,11 @@ pub(super) static FLAT_PART: Table = Table {
         ),
         may("members", kind::members, "Ribs, spars and other members inside the perimeter, as lines."),
         may("hinge", kind::two_points, "Two points of the hinge line, for the moment of the covering about it."),
+        may(
+            "axes",
+            parked::axes,
+            "Where the x and the y axis of its outline point in the aircraft, such as [\"aft\", \"up\"] for a rudder: which point is the lowest, and what is front and top in the map.",
+        ),
     ],
 };
 

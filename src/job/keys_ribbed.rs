@@ -3,6 +3,7 @@
 use super::keys::{Table, may, must};
 use super::kinds as kind;
 use super::kinds_airframe::flat_surface;
+use super::kinds_parked::tilt;
 use super::kinds_ribbed as ribbed;
 
 pub(super) static RIBBED_PART: Table = Table {
@@ -63,6 +64,8 @@ pub(super) static RIBBED_PART: Table = Table {
             ribbed::recesses,
             "What is cut out of the trailing edge for ailerons and flaps, from butt to tip.",
         ),
+        may("dihedral", tilt, "Degrees by which it rises from butt to tip. Without it, 0."),
+        may("incidence", tilt, "Degrees by which the nose of its chord is up in level flight. Without it, 0."),
     ],
 };
 

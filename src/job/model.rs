@@ -1,6 +1,7 @@
 //! A job that has been read and found sound: lengths in millimetres, outlines as curves.
 
 use super::airframe::{Part, Rules};
+use super::parked::{DrainWish, Parked};
 use crate::shape::Curve;
 pub use crate::units::Units;
 
@@ -21,6 +22,10 @@ pub struct Job {
     pub rules: Option<Rules>,
     /// The parts to be covered; without rules there are none.
     pub airframe: Vec<Part>,
+    /// How the aircraft stands when it is parked, where the person says it.
+    pub parked: Option<Parked>,
+    /// Which drains are wanted.
+    pub drains: DrainWish,
     /// What the person noted about the job.
     pub note: Option<String>,
 }

@@ -10,6 +10,7 @@ use super::limits;
 use super::model::GrainDirection;
 use super::nearest::one_of;
 use super::read_outline::{outline, point};
+use super::read_parked::axes;
 use super::reader::{Fields, Reader, Sort};
 use super::words::Words;
 use crate::shape::Curve;
@@ -36,6 +37,7 @@ pub(super) fn flat(reader: &mut Reader, fields: &Fields, path: &str) -> Option<F
     let grain = fields.get("grain").map_or(Some(GrainDirection::Either), |value| grain(reader, value));
     let members = fields.get("members").map_or(Some(Vec::new()), |value| members(reader, value, path));
     let hinge = fields.get("hinge").map_or(Some(None), |value| hinge(reader, value).map(Some));
+    let axes = fields.get("axes").map_or(Some(None), |value| axes(reader, value).map(Some));
     Some(FlatPart {
         surface: surface?,
         outline: outline?,
@@ -46,6 +48,7 @@ pub(super) fn flat(reader: &mut Reader, fields: &Fields, path: &str) -> Option<F
         grain: grain?,
         members: members?,
         hinge: hinge?,
+        axes: axes?,
     })
 }
 

@@ -11,8 +11,10 @@ use super::keys::JOB;
 use super::limits;
 use super::model::{Cloth, Job, Piece};
 use super::nearest::one_of;
+use super::parked::DrainWish;
 use super::read_airframe::part;
 use super::read_cloth::cloth;
+use super::read_parked::{drains, parked};
 use super::read_piece::{ClothNames, piece};
 use super::read_rules::rules;
 use super::reader::{Fields, Reader, Sort};
@@ -41,6 +43,8 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
     let cloth = cloths(reader, &fields);
     let rules = fields.get("rules").map_or(Some(None), |value| rules(reader, value).map(Some));
     let airframe = airframe(reader, opening(tree), &fields, &cloth);
+    let parked = fields.get("parked").map_or(Some(None), |value| parked(reader, value).map(Some));
+    let drains = fields.get("drains").map_or(Some(DrainWish::default()), |value| drains(reader, value));
     let pieces = pieces(reader, opening(tree), &fields, &cloth);
     if let (Some(_), Some(cloths)) = (units, cloth.read.iter().map(Option::as_ref).collect::<Option<Vec<_>>>()) {
         let cloths: Vec<_> = cloths.into_iter().map(|cloth| (cloth, room(cloth))).collect();
@@ -59,6 +63,8 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         pieces: pieces.into_iter().collect::<Option<_>>()?,
         rules: rules?,
         airframe: airframe?,
+        parked: parked?,
+        drains: drains?,
         note: note?.map(str::to_owned),
     })
 }

@@ -7,6 +7,7 @@ use super::Surface;
 use super::keys_ribbed::{CHORD, SECTION};
 use super::limits;
 use super::read_flat::surface;
+use super::read_parked::tilt;
 use super::read_recess::{Surroundings, recesses};
 use super::reader::{Fields, Reader, Sort};
 use super::ribbed::{RibbedCover, RibbedPart, Roll};
@@ -48,6 +49,8 @@ pub(super) fn ribbed(reader: &mut Reader, fields: &Fields) -> Option<RibbedPart>
     let around =
         Surroundings { planform: planform.as_deref(), spars: spars.as_deref(), nose_sheet: nose_sheet.flatten() };
     let recesses = fields.get("recesses").map_or(Some(Vec::new()), |value| recesses(reader, value, &around));
+    let dihedral = fields.get("dihedral").map_or(Some(0.0), |value| tilt(reader, value, "a dihedral"));
+    let incidence = fields.get("incidence").map_or(Some(0.0), |value| tilt(reader, value, "an incidence"));
     Some(RibbedPart {
         surface: surface?,
         planform: planform?,
@@ -60,6 +63,8 @@ pub(super) fn ribbed(reader: &mut Reader, fields: &Fields) -> Option<RibbedPart>
         tip_bow: tip_bow?,
         hinge: hinge?,
         recesses: recesses?,
+        dihedral: dihedral?,
+        incidence: incidence?,
     })
 }
 

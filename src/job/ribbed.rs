@@ -26,6 +26,10 @@ pub struct RibbedPart {
     pub tip_bow: Option<f64>,
     /// Where the hinge line is, as a part of the chord.
     pub hinge: Option<f64>,
+    /// Degrees by which it rises from butt to tip.
+    pub dihedral: f64,
+    /// Degrees by which the nose of its chord is up in level flight.
+    pub incidence: f64,
     /// What is cut out of the trailing edge, from butt to tip; no two overlap or touch.
     pub recesses: Vec<Recess>,
 }

@@ -1,6 +1,7 @@
 //! The words that a job file has for a choice: one home for reader, schema, messages and tables.
 
 use super::airframe::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
+use super::parked::{Direction, Grommet};
 use super::ribbed::{RibbedCover, Roll};
 
 /// A choice that is written as a word.
@@ -127,4 +128,20 @@ mod tests {
         each_has_its_own::<RibbedCover>();
         each_has_its_own::<Roll>();
     }
+}
+
+impl Words for Direction {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::Aft, "aft"),
+        (Self::Forward, "forward"),
+        (Self::Right, "right"),
+        (Self::Left, "left"),
+        (Self::Up, "up"),
+        (Self::Down, "down"),
+    ];
+}
+
+impl Words for Grommet {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Flat, "flat"), (Self::Hooded, "hooded"), (Self::None, "none")];
 }

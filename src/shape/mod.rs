@@ -20,6 +20,7 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
+mod cells;
 mod curve;
 mod fault;
 mod flatten;
@@ -39,6 +40,8 @@ mod svg_arc;
 mod svg_path;
 mod unroll;
 
+pub use cells::cells;
+pub(crate) use cells::contains;
 pub use curve::Curve;
 pub use fault::{OutlineFault, PathFault, Place, RingRole};
 pub use grow::{Allowance, grown};

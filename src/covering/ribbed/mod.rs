@@ -3,6 +3,7 @@
 
 mod aft_edge;
 mod edges;
+mod faces;
 mod roll;
 mod shape;
 
@@ -50,7 +51,8 @@ pub(super) fn cover(desk: &mut Desk, part: &Part, wing: &RibbedPart) -> Option<C
     }
     cautions(desk, part, wing, &edges, &shapes, &panels);
     let (balance, hinge) = balance_of(desk, part, wing, &edges, area)?;
-    Some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge })
+    let faces = desk.faces(part, faces::faces(part, wing), false)?;
+    Some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge, faces })
 }
 
 fn plan(part: &Part, wing: &RibbedPart, edges: &Edges, face: Face, shape: &Shape, quantity: u32) -> PanelPlan {

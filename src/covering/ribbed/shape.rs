@@ -97,7 +97,7 @@ fn places(wing: &RibbedPart, side: Side) -> Vec<f64> {
     places
 }
 
-fn nose_sheet(wing: &RibbedPart, side: Side) -> Option<f64> {
+pub(super) fn nose_sheet(wing: &RibbedPart, side: Side) -> Option<f64> {
     let [top, bottom] = wing.nose_sheet?;
     Some(if side == Side::Top { top } else { bottom })
 }
@@ -223,15 +223,48 @@ fn member_lines(class: MemberClass, points: &[Coord<f64>]) -> Vec<MemberLine> {
 /// The ribs, as far aft as there is cloth on them.
 fn ribs(wing: &RibbedPart, chords: &[Chord], skin: &FlatSkin, edges: &[AftEdge]) -> Vec<MemberLine> {
     let butt = wing.planform[0].span;
-    let rib_at = |span: f64| wing.ribs.iter().any(|rib| (rib - span).abs() <= SAME_POINT);
     let class = |chord: &Chord| if chord.span == butt { MemberClass::ButtRib } else { MemberClass::Rib };
-    let covered = |row: usize| {
-        let points = &skin.rows[row];
-        let column = |side: Side| edges.iter().find(|edge| edge.side == side).map(|edge| edge.column(row));
-        &points[column(Side::Top).unwrap_or(0)..=column(Side::Bottom).unwrap_or(points.len() - 1)]
+    let line = |row: usize| {
+        let columns = covered_columns(edges, row, skin.rows[row].len());
+        member_lines(class(&chords[row]), &skin.rows[row][columns])
     };
-    let rows = chords.iter().enumerate().filter(|(_, chord)| rib_at(chord.span));
-    rows.flat_map(|(row, chord)| member_lines(class(chord), covered(row))).collect()
+    rib_rows(wing, chords).flat_map(line).collect()
+}
+
+/// The rows that are ribs.
+fn rib_rows(wing: &RibbedPart, chords: &[Chord]) -> impl Iterator<Item = usize> {
+    let rib_at = |span: f64| wing.ribs.iter().any(|rib| (rib - span).abs() <= SAME_POINT);
+    (0..chords.len()).filter(move |row| rib_at(chords[*row].span))
+}
+
+/// The columns of a row that there is cloth on.
+fn covered_columns(edges: &[AftEdge], row: usize, columns: usize) -> std::ops::RangeInclusive<usize> {
+    let column = |side: Side| edges.iter().find(|edge| edge.side == side).map(|edge| edge.column(row));
+    column(Side::Top).unwrap_or(0)..=column(Side::Bottom).unwrap_or(columns - 1)
+}
+
+/// The ribs of a face: the row of each, its line, and the part of the chord at which it ends aft.
+pub(super) fn ribs_of(
+    wing: &RibbedPart,
+    face: Face,
+    chords: &[Chord],
+    lines: &[SpanLine],
+    rows: &[Vec<Coord<f64>>],
+) -> Vec<(usize, Vec<Coord<f64>>, f64)> {
+    let edges = aft_edges(wing, chords, lines, face);
+    let rib = |row: usize| {
+        let columns = covered_columns(&edges, row, lines.len());
+        let aft = lines[*columns.start()].place.max(lines[*columns.end()].place);
+        (row, rows[row][columns].to_vec(), aft)
+    };
+    rib_rows(wing, chords).map(rib).collect()
+}
+
+/// A face laid flat: its chords, its lines along the span, and the flat place of each line on each chord.
+pub(super) fn spread(wing: &RibbedPart, face: Face) -> (Vec<Chord>, Vec<SpanLine>, Vec<Vec<Coord<f64>>>) {
+    let (chords, lines) = (chords(wing), face.lines(wing));
+    let rows = lay_skin_flat(&wing.section, &chords, &lines).rows;
+    (chords, lines, rows)
 }
 
 /// The nose as a member that a lap may lie on, as wide as the nose sheet at the shortest chord.

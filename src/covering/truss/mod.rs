@@ -6,11 +6,13 @@
 //! seam.
 
 mod borders;
+mod faces;
 mod folds;
 mod plan;
 mod sheet;
 mod twist;
 
+use std::collections::BTreeSet;
 use std::f64::consts::FRAC_PI_2;
 
 use super::balance::balance;
@@ -49,19 +51,40 @@ pub(super) fn cover(desk: &mut Desk, part: &Part, truss: &Truss) -> Option<Cover
         }
     };
     let mut panels = Vec::new();
+    let mut covered = Vec::new();
+    let mut taped = BTreeSet::new();
     let mut area = 0.0;
     let mut sound = true;
     for ((face, ring), borders) in truss.faces.iter().zip(rings).zip(&borders) {
-        let Some(panel) = face_panel(desk, part, truss, &figures, face, ring, borders) else {
+        let sheet = laid_flat(desk, truss, face, &ring);
+        let panel = sheet.as_ref().and_then(|sheet| face_panel(desk, part, truss, &figures, face, sheet, borders));
+        let (Some(sheet), Some(panel)) = (sheet, panel) else {
             sound = false;
             continue;
         };
+        covered.push(faces::face(part, truss, face, &sheet, borders, &mut taped));
         area += panel.trimmed.area() * if face.mirrored { 2.0 } else { 1.0 };
         panels.extend(both_hands(desk, part, face, panel));
         caution_of_narrow_tubes(desk, part, face, borders, &figures);
     }
     let balance = balance(desk.rules, &desk.cloths(part), area, panels.first()?, None);
-    sound.then_some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge: None })
+    let faces = desk.faces(part, covered.into_iter().collect(), false)?;
+    sound.then_some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge: None, faces })
+}
+
+/// A face laid out flat; a fault where that cannot be done.
+fn laid_flat<'t>(desk: &mut Desk, truss: &'t Truss, face: &Face, ring: &[usize]) -> Option<Sheet<'t>> {
+    let why = match sheet(truss, ring.to_vec()) {
+        Ok(sheet) => return Some(sheet),
+        Err(UnrollFault::NoArea { bay }) => {
+            let names: Vec<String> = bay.iter().map(|at| format!("{:?}", truss.nodes[ring[*at]].name)).collect();
+            format!("nodes {} lie on one line", names.join(", "))
+        }
+        Err(other) => other.to_string(),
+    };
+    let message = format!("face {:?} cannot be laid out flat: {why}", face.name);
+    desk.fault(&face.at, message, "look at the places of its nodes and at the tubes across it");
+    None
 }
 
 /// The panel of a face as it is written, not of its mirror image.
@@ -71,30 +94,14 @@ fn face_panel(
     truss: &Truss,
     figures: &PlaceFigures,
     face: &Face,
-    ring: Vec<usize>,
+    sheet: &Sheet,
     borders: &[Border],
 ) -> Option<Panel> {
-    let sheet = match sheet(truss, ring.clone()) {
-        Ok(sheet) => sheet,
-        Err(why) => {
-            let why = match why {
-                UnrollFault::NoArea { bay } => {
-                    let names: Vec<String> =
-                        bay.iter().map(|at| format!("{:?}", truss.nodes[ring[*at]].name)).collect();
-                    format!("nodes {} lie on one line", names.join(", "))
-                }
-                other => other.to_string(),
-            };
-            let message = format!("face {:?} cannot be laid out flat: {why}", face.name);
-            desk.fault(&face.at, message, "look at the places of its nodes and at the tubes across it");
-            return None;
-        }
-    };
-    let twist = twist(truss, &sheet, desk.job.units);
+    let twist = twist(truss, sheet, desk.job.units);
     check_twist(desk, part, face, &twist)?;
-    caution_of_folds(desk, part, truss, face, &sheet);
+    caution_of_folds(desk, part, truss, face, sheet);
     let plan = plan(
-        &FaceCloth { part, truss, face, sheet: &sheet, borders, grain: truss.grain, figures, units: desk.job.units },
+        &FaceCloth { part, truss, face, sheet, borders, grain: truss.grain, figures, units: desk.job.units },
         &twist,
     );
     let members: Vec<Member> = sheet

@@ -1,0 +1,33 @@
+//! Bays: the cells into which members divide a face.
+
+use geo_types::Coord;
+
+use super::Face;
+use crate::shape::cells;
+
+/// How far short of what holds it a member may be drawn, in millimetres: to the side of a tube and not to its middle.
+const REACH: f64 = 30.0;
+
+/// A cell of a face.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Bay {
+    /// Its corners, counter-clockwise.
+    pub ring: Vec<Coord<f64>>,
+}
+
+impl Bay {
+    /// In square millimetres.
+    pub fn area(&self) -> f64 {
+        let pairs = self.ring.iter().zip(self.ring.iter().cycle().skip(1));
+        pairs.map(|(from, to)| from.x * to.y - to.x * from.y).sum::<f64>() / 2.0
+    }
+}
+
+/// The bays of a face. Together they are the face: every member divides it, whether cloth is attached to it or not, since
+/// water stops at each.
+pub fn bays(face: &Face) -> Vec<Bay> {
+    let exterior = &face.outline.polygon().exterior().0;
+    let ring = &exterior[..exterior.len().saturating_sub(1)];
+    let lines: Vec<Vec<Coord<f64>>> = face.members.iter().map(|member| member.run.clone()).collect();
+    cells(ring, &lines, REACH).into_iter().map(|ring| Bay { ring }).collect()
+}

@@ -1,0 +1,112 @@
+//! The faces of flat parts: the first side as it is drawn, the second as its mirror image.
+
+use geo_types::Coord;
+
+use super::{Datum, EdgeClass, Face, FaceEdge, FaceMember, Skin, smooth_runs};
+use crate::covering::MemberLine;
+use crate::job::{Direction, FlatPart, Location, Part, Sides, Words};
+use crate::shape::{Curve, OutlineFault, SpacePoint};
+
+/// The faces of a flat part; `location` is where its perimeter is for the rules.
+///
+/// # Errors
+/// [`OutlineFault`] where the outline is not sound.
+pub(in crate::covering) fn faces(part: &Part, flat: &FlatPart, location: Location) -> Result<Vec<Face>, OutlineFault> {
+    let mut faces = vec![face(part, flat, location, false)?];
+    if flat.sides == Sides::Both {
+        faces.push(face(part, flat, location, true)?);
+    }
+    Ok(faces)
+}
+
+fn face(part: &Part, flat: &FlatPart, location: Location, second: bool) -> Result<Face, OutlineFault> {
+    let curve = if second { flat.outline.mirrored() } else { flat.outline.clone() };
+    let outline = curve.flatten()?;
+    let across = if second { -1.0 } else { 1.0 };
+    let seen = |at: Coord<f64>| Coord { x: at.x, y: across * at.y };
+    let mut counted = std::collections::BTreeMap::new();
+    let members = flat.members.iter().map(|member| {
+        let number = counted.entry(member.class).and_modify(|count| *count += 1).or_insert(1);
+        let line = MemberLine::of(member);
+        let line = MemberLine { class: line.class, ends: line.ends.map(seen) };
+        let alone = flat.members.iter().filter(|other| other.class == member.class).count() == 1;
+        let name = if alone { member.class.word().to_owned() } else { format!("{} {number}", member.class.word()) };
+        FaceMember::straight(name, &line, member.width)
+    });
+    let members = members.collect();
+    let hinge = flat.hinge.map(|ends| ends.map(|[x, y]| seen(Coord { x, y })));
+    let edges = edges(flat, &curve, location, second);
+    Ok(Face {
+        part: part.name.clone(),
+        name: if second { "second side" } else { "first side" }.to_owned(),
+        hands: if part.mirrored { 2 } else { 1 },
+        surface: flat.surface,
+        datums: datums(hinge, &edges),
+        edges,
+        outline: outline.clone(),
+        members,
+        skin: flat.axes.map(|axes| skin(&outline_ring(&outline), axes, across)),
+        ways: flat.axes.map_or(Vec::new(), |axes| ways(axes, across)),
+        bays: Vec::new(),
+        drains: Vec::new(),
+    })
+}
+
+fn outline_ring(outline: &crate::shape::Outline) -> Vec<Coord<f64>> {
+    outline.polygon().exterior().0.clone()
+}
+
+fn edges(flat: &FlatPart, curve: &Curve, location: Location, second: bool) -> Vec<FaceEdge> {
+    let (mut lines, mut tubes) = (curve.edge_lines(), flat.tube.clone());
+    // Its edges keep their order, and so the mirror image of an outline runs the other way round.
+    if curve_runs_clockwise(&lines) {
+        lines.reverse();
+        tubes.reverse();
+    }
+    let runs = smooth_runs(&lines, &tubes);
+    let many = runs.len() > 1;
+    let edge = |(number, (run, of)): (usize, (Vec<Coord<f64>>, Vec<usize>))| FaceEdge {
+        name: if many { format!("perimeter, edge {}", number + 1) } else { "perimeter".to_owned() },
+        class: EdgeClass::Perimeter,
+        location,
+        run,
+        tube: Some(tubes[of[0]]),
+        own: !second,
+    };
+    runs.into_iter().enumerate().map(edge).collect()
+}
+
+/// Whether each edge ends where the one before it begins.
+fn curve_runs_clockwise(lines: &[Vec<Coord<f64>>]) -> bool {
+    lines.len() > 1 && lines[0].last() != lines[1].first()
+}
+
+/// The hinge line, else the straight edges.
+fn datums(hinge: Option<[Coord<f64>; 2]>, edges: &[FaceEdge]) -> Vec<Datum> {
+    if let Some([from, to]) = hinge {
+        let (low, high) = if from.y <= to.y { (from, to) } else { (to, from) };
+        return Datum::along("its lower end in the drawing", "the hinge line", low, high, -1.0).into_iter().collect();
+    }
+    let straight = edges.iter().filter(|edge| edge.run.len() == 2);
+    straight.filter_map(|edge| Datum::along("its first end", &edge.name, edge.run[0], edge.run[1], 1.0)).collect()
+}
+
+/// Two triangles over all of the face.
+fn skin(ring: &[Coord<f64>], axes: [Direction; 2], across: f64) -> Skin {
+    let reach = |value: fn(&Coord<f64>) -> f64| {
+        ring.iter().map(value).fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], v| [least.min(v), most.max(v)])
+    };
+    let ([left, right], [low, high]) = (reach(|p| p.x), reach(|p| p.y));
+    let flat: Vec<Coord<f64>> =
+        [(left, low), (right, low), (right, high), (left, high)].map(|(x, y)| Coord { x, y }).to_vec();
+    let [x_axis, y_axis] = axes.map(Direction::vector);
+    let place = |at: &Coord<f64>| -> SpacePoint {
+        std::array::from_fn(|axis| at.x * x_axis[axis] + across * at.y * y_axis[axis])
+    };
+    Skin { space: flat.iter().map(place).collect(), flat, triangles: vec![[0, 1, 2], [0, 2, 3]] }
+}
+
+fn ways(axes: [Direction; 2], across: f64) -> Vec<(&'static str, Coord<f64>)> {
+    let [x, y] = axes;
+    vec![(x.way_word(), Coord { x: 1.0, y: 0.0 }), (y.way_word(), Coord { x: 0.0, y: across })]
+}

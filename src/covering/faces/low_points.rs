@@ -1,0 +1,171 @@
+//! The low points of a bay: where water stands that cannot run on.
+//!
+//! The bay is looked at on a fine grid, kept clear of its edges by what a grommet needs. Cells are flooded from the lowest
+//! up; a hollow counts when water would stand in it deeper than a stated depth before it runs over into a lower one.
+
+use geo_types::Coord;
+
+use crate::shape::contains;
+
+/// Cells across the shorter way of a bay, at most.
+const CELLS: f64 = 60.0;
+/// The finest grid, in millimetres.
+const FINEST: f64 = 4.0;
+/// Cells of one bay, at most.
+const MOST: f64 = 20_000.0;
+/// Heights nearer to each other than this, in millimetres, are the same: a level bay has one low point, in its middle.
+const LEVEL: f64 = 0.01;
+
+/// The low points of a ring, the lowest first. `height` tells how high a point is; `clear` is the distance kept from the
+/// edge, where the bay is wide enough for it; `depth` the depth of water from which a second hollow counts.
+pub fn low_points(ring: &[Coord<f64>], height: impl Fn(Coord<f64>) -> f64, clear: f64, depth: f64) -> Vec<Coord<f64>> {
+    let mut clear = clear;
+    let mut grid = Grid::new(ring, clear);
+    while grid.cells.is_empty() && clear > LEVEL {
+        clear /= 2.0;
+        grid = Grid::new(ring, clear);
+    }
+    let heights: Vec<f64> = grid.cells.iter().map(|cell| height(grid.place(*cell))).collect();
+    let mut order: Vec<usize> = (0..heights.len()).collect();
+    order.sort_by(|one, other| heights[*one].total_cmp(&heights[*other]).then(one.cmp(other)));
+    let basins = Basins::flooded(&grid, &heights, &order);
+    let mut found: Vec<usize> = basins.lows(depth);
+    found.sort_by(|one, other| heights[*one].total_cmp(&heights[*other]).then(one.cmp(other)));
+    found.into_iter().map(|low| grid.middle_of_level(low, &heights)).collect()
+}
+
+/// Cells of a ring that are clear of its edge.
+struct Grid {
+    corner: Coord<f64>,
+    step: f64,
+    columns: usize,
+    /// Column and row of each cell.
+    cells: Vec<[usize; 2]>,
+    /// The place in `cells` of each column and row.
+    index: Vec<Option<usize>>,
+}
+
+impl Grid {
+    fn new(ring: &[Coord<f64>], clear: f64) -> Self {
+        let least = |value: fn(&Coord<f64>) -> f64| ring.iter().map(value).fold(f64::INFINITY, f64::min);
+        let most = |value: fn(&Coord<f64>) -> f64| ring.iter().map(value).fold(f64::NEG_INFINITY, f64::max);
+        let corner = Coord { x: least(|p| p.x), y: least(|p| p.y) };
+        let (wide, high) = (most(|p| p.x) - corner.x, most(|p| p.y) - corner.y);
+        let step = (wide.min(high) / CELLS).max(FINEST).max((wide * high / MOST).sqrt()).min(wide.min(high).max(1.0));
+        let (columns, rows) = ((wide / step).ceil().max(1.0) as usize, (high / step).ceil().max(1.0) as usize);
+        let mut grid = Self { corner, step, columns, cells: Vec::new(), index: vec![None; columns * rows] };
+        for row in 0..rows {
+            for column in 0..columns {
+                let at = grid.place([column, row]);
+                if contains(ring, at) && distance_to(ring, at) >= clear {
+                    grid.index[row * columns + column] = Some(grid.cells.len());
+                    grid.cells.push([column, row]);
+                }
+            }
+        }
+        grid
+    }
+
+    fn place(&self, [column, row]: [usize; 2]) -> Coord<f64> {
+        self.corner + Coord { x: (column as f64 + 0.5) * self.step, y: (row as f64 + 0.5) * self.step }
+    }
+
+    /// The neighbours of a cell, corner to corner too.
+    fn neighbours(&self, cell: usize) -> impl Iterator<Item = usize> {
+        let [column, row] = self.cells[cell];
+        let rows = self.index.len() / self.columns;
+        let around = (row.saturating_sub(1)..=(row + 1).min(rows - 1)).flat_map(move |row| {
+            (column.saturating_sub(1)..=(column + 1).min(self.columns - 1)).map(move |column| (column, row))
+        });
+        around.filter_map(|(column, row)| self.index[row * self.columns + column]).filter(move |other| *other != cell)
+    }
+
+    /// The cell in the middle of all that are as low as one and hang together with it.
+    fn middle_of_level(&self, low: usize, heights: &[f64]) -> Coord<f64> {
+        let mut seen = vec![false; self.cells.len()];
+        let mut waiting = vec![low];
+        let mut level = Vec::new();
+        while let Some(cell) = waiting.pop() {
+            if std::mem::replace(&mut seen[cell], true) || heights[cell] > heights[low] + LEVEL {
+                continue;
+            }
+            level.push(cell);
+            waiting.extend(self.neighbours(cell));
+        }
+        let count = level.len() as f64;
+        let middle =
+            level.iter().fold(Coord { x: 0.0, y: 0.0 }, |sum, cell| sum + self.place(self.cells[*cell])) / count;
+        let away = |cell: &usize| {
+            let arm = self.place(self.cells[*cell]) - middle;
+            arm.x * arm.x + arm.y * arm.y
+        };
+        level.sort_unstable();
+        let nearest = level.into_iter().min_by(|one, other| away(one).total_cmp(&away(other))).unwrap_or(low);
+        self.place(self.cells[nearest])
+    }
+}
+
+/// Hollows, as they grow together while the water rises.
+struct Basins {
+    /// The lowest cell of the hollow that each cell belongs to, found by following the chain.
+    chain: Vec<usize>,
+    /// Lowest cells with the depth of water at which their hollow ran over; endless for the last one.
+    ran_over: Vec<(usize, f64)>,
+}
+
+impl Basins {
+    fn flooded(grid: &Grid, heights: &[f64], order: &[usize]) -> Self {
+        let mut basins = Self { chain: (0..heights.len()).collect(), ran_over: Vec::new() };
+        let mut wet = vec![false; heights.len()];
+        for cell in order {
+            wet[*cell] = true;
+            for neighbour in grid.neighbours(*cell) {
+                if wet[neighbour] {
+                    basins.join(*cell, neighbour, heights);
+                }
+            }
+        }
+        let mut last: Vec<usize> = (0..heights.len()).map(|cell| basins.lowest(cell)).collect();
+        last.sort_unstable();
+        last.dedup();
+        basins.ran_over.extend(last.into_iter().map(|low| (low, f64::INFINITY)));
+        basins
+    }
+
+    fn lowest(&self, mut cell: usize) -> usize {
+        while self.chain[cell] != cell {
+            cell = self.chain[cell];
+        }
+        cell
+    }
+
+    /// Two hollows meet at a cell: the water of the shallower one runs over into the other.
+    fn join(&mut self, cell: usize, neighbour: usize, heights: &[f64]) {
+        let (one, other) = (self.lowest(cell), self.lowest(neighbour));
+        if one == other {
+            return;
+        }
+        let lower = |a: usize, b: usize| (heights[a], a) < (heights[b], b);
+        let (deep, shallow) = if lower(one, other) { (one, other) } else { (other, one) };
+        if shallow != cell {
+            self.ran_over.push((shallow, heights[cell] - heights[shallow]));
+        }
+        self.chain[shallow] = deep;
+    }
+
+    fn lows(&self, depth: f64) -> Vec<usize> {
+        self.ran_over.iter().filter(|(_, deep)| *deep >= depth).map(|(low, _)| *low).collect()
+    }
+}
+
+fn distance_to(ring: &[Coord<f64>], at: Coord<f64>) -> f64 {
+    let sides = ring.iter().zip(ring.iter().cycle().skip(1));
+    let distance = |(from, to): (&Coord<f64>, &Coord<f64>)| {
+        let (way, arm) = (*to - *from, at - *from);
+        let size = (way.x * way.x + way.y * way.y).max(f64::MIN_POSITIVE);
+        let part = ((arm.x * way.x + arm.y * way.y) / size).clamp(0.0, 1.0);
+        let off = arm - way * part;
+        off.x.hypot(off.y)
+    };
+    sides.map(distance).fold(f64::INFINITY, f64::min)
+}

@@ -1,0 +1,161 @@
+//! The faces of a ribbed part: top and bottom, also where one panel covers both.
+
+use geo_types::Coord;
+
+use super::edges::place;
+use super::shape::{Border, Face as Cover, ribs_of, shape, spread};
+use crate::covering::faces::{Datum, EdgeClass, Face, FaceEdge, FaceMember, RibSize, Skin, length_of, smooth_runs};
+use crate::job::{Location, MemberClass, Part, RibbedPart};
+use crate::shape::{Chord, OutlineFault, Side, SpacePoint, SpanLine, sin_cos_degrees};
+
+/// The top and the bottom.
+///
+/// # Errors
+/// [`OutlineFault`] where the skin laid flat is not sound.
+pub(super) fn faces(part: &Part, wing: &RibbedPart) -> Result<Vec<Face>, OutlineFault> {
+    [(Cover::Top, Side::Top), (Cover::Bottom, Side::Bottom)]
+        .into_iter()
+        .map(|(cover, side)| face(part, wing, cover, side))
+        .collect()
+}
+
+fn face(part: &Part, wing: &RibbedPart, cover: Cover, side: Side) -> Result<Face, OutlineFault> {
+    let shape = shape(wing, cover);
+    let (chords, lines, rows) = spread(wing, cover);
+    let edges = edges(wing, &shape.finished.edge_lines(), &shape.borders, side);
+    Ok(Face {
+        part: part.name.clone(),
+        name: cover.words().to_owned(),
+        hands: if part.mirrored { 2 } else { 1 },
+        surface: wing.surface,
+        outline: shape.finished.flatten()?,
+        datums: datums(&edges),
+        edges,
+        members: members(wing, cover, side, &chords, &lines, &rows),
+        skin: Some(skin(wing, &chords, &lines, &rows)),
+        ways: vec![
+            ("tip", Coord { x: 1.0, y: 0.0 }),
+            ("nose", Coord { x: 0.0, y: if side == Side::Top { 1.0 } else { -1.0 } }),
+        ],
+        bays: Vec::new(),
+        drains: Vec::new(),
+    })
+}
+
+fn edges(wing: &RibbedPart, lines: &[Vec<Coord<f64>>], borders: &[Border], side: Side) -> Vec<FaceEdge> {
+    let runs = smooth_runs(lines, borders);
+    let edge = |(run, of): (Vec<Coord<f64>>, Vec<usize>)| {
+        let (name, class, location) = match borders[of[0]] {
+            Border::LeadingEdge => {
+                ("leading edge", EdgeClass::Member(MemberClass::LeadingEdge), Location::WingLeadingEdge)
+            }
+            Border::TrailingEdge(_) => {
+                ("trailing edge", EdgeClass::Member(MemberClass::TrailingEdge), Location::WingTrailingEdge)
+            }
+            Border::Butt(_) => ("butt", EdgeClass::Member(MemberClass::ButtRib), Location::WingButt),
+            Border::Tip(_) => ("tip bow", EdgeClass::Member(MemberClass::TipBow), Location::WingTip),
+            Border::Recess(_) => ("recess", EdgeClass::Recess, Location::WingTrailingEdge),
+        };
+        // One tape goes over the nose, the trailing edge and the tip, from the top; butt and recess have one on each side.
+        let own = side == Side::Top || matches!(borders[of[0]], Border::Butt(_) | Border::Recess(_));
+        FaceEdge { name: name.to_owned(), class, location: place(wing.surface, location), run, tube: None, own }
+    };
+    runs.into_iter().map(edge).collect()
+}
+
+/// Outboard of the butt along the trailing edge, and forward of it.
+fn datums(edges: &[FaceEdge]) -> Vec<Datum> {
+    let aft = edges.iter().filter(|edge| edge.class == EdgeClass::Member(MemberClass::TrailingEdge));
+    aft.filter_map(|edge| {
+        let (from, to) = (*edge.run.first()?, *edge.run.last()?);
+        // From butt to tip, whichever way the edge of this side runs.
+        let (butt, tip) = if from.x <= to.x { (from, to) } else { (to, from) };
+        let inwards = if from.x <= to.x { 1.0 } else { -1.0 };
+        Datum::along("the inboard end of the trailing edge", "the trailing edge", butt, tip, inwards)
+    })
+    .collect()
+}
+
+fn members(
+    wing: &RibbedPart,
+    cover: Cover,
+    side: Side,
+    chords: &[Chord],
+    lines: &[SpanLine],
+    rows: &[Vec<Coord<f64>>],
+) -> Vec<FaceMember> {
+    let sheet = super::shape::nose_sheet(wing, side);
+    let girth = |place: f64| wing.section.girth(side, 0.0, place);
+    let mut members: Vec<FaceMember> = Vec::new();
+    for (index, (row, run, aft)) in ribs_of(wing, cover, chords, lines, rows).into_iter().enumerate() {
+        let chord = chords[row];
+        let butt = chord.span == wing.planform[0].span;
+        members.push(FaceMember {
+            name: format!("rib {}", index + 1),
+            class: if butt { MemberClass::ButtRib } else { MemberClass::Rib },
+            run,
+            width: None,
+            rib: Some(RibSize {
+                index,
+                span: chord.span,
+                chord: chord.length * aft,
+                depth: chord.length * wing.section.greatest_depth(),
+                sheet: sheet.map_or(0.0, |place| chord.length * girth(place)),
+            }),
+        });
+    }
+    let column = |place: f64| {
+        let index = lines.iter().position(|line| (line.place - place).abs() < 1e-6);
+        index.map(|index| rows.iter().map(|row| row[index]).collect::<Vec<_>>())
+    };
+    for (index, place) in wing.spars.iter().enumerate() {
+        let name = match (wing.spars.len(), index) {
+            (1, _) => "spar".to_owned(),
+            (2, 0) => "front spar".to_owned(),
+            (2, _) => "rear spar".to_owned(),
+            _ => format!("spar {}", index + 1),
+        };
+        members.extend(column(*place).map(|run| FaceMember {
+            name,
+            class: MemberClass::Spar,
+            run,
+            width: None,
+            rib: None,
+        }));
+    }
+    let edge_of_sheet = |run| FaceMember {
+        name: "aft edge of the nose sheet".to_owned(),
+        class: MemberClass::NoseSheet,
+        run,
+        width: None,
+        rib: None,
+    };
+    members.extend(sheet.and_then(column).map(edge_of_sheet));
+    members.retain(|member| length_of(&member.run) > 0.0);
+    members
+}
+
+/// The drawn part is the right one: seen from above with the nose ahead, its span runs to the right.
+fn skin(wing: &RibbedPart, chords: &[Chord], lines: &[SpanLine], rows: &[Vec<Coord<f64>>]) -> Skin {
+    let (sin, cos) = sin_cos_degrees(wing.incidence);
+    let (rise, run) = sin_cos_degrees(wing.dihedral);
+    let butt = wing.planform[0].span;
+    let place = |chord: &Chord, line: &SpanLine| -> SpacePoint {
+        let (aft, up) = (line.place * chord.length, wing.section.ordinate(line.side, line.place) * chord.length);
+        let out = chord.span - butt;
+        [chord.nose + aft * cos + up * sin, out * run, up * cos - aft * sin + out * rise]
+    };
+    let columns = lines.len();
+    let mut triangles = Vec::new();
+    for row in 1..rows.len() {
+        for column in 1..columns {
+            let [near, far] = [(row - 1) * columns + column - 1, row * columns + column - 1];
+            triangles.extend([[near, far, far + 1], [near, far + 1, near + 1]]);
+        }
+    }
+    Skin {
+        flat: rows.iter().flatten().copied().collect(),
+        space: chords.iter().flat_map(|chord| lines.iter().map(move |line| place(chord, line))).collect(),
+        triangles,
+    }
+}
