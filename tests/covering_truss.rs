@@ -149,7 +149,7 @@ fn cloth_with_two_faces_needs_a_panel_for_each_hand() {
     let [left, right] = ["box, side", "box, side, mirror image"].map(|name| panel(&covered, name));
     assert_eq!([left.plan.quantity, right.plan.quantity], [1, 1]);
     let flip = |outline: &Outline| -> Vec<(f64, f64)> {
-        let mut points: Vec<(f64, f64)> = outline.polygon().exterior().0.iter().map(|p| (p.x, -p.y)).collect();
+        let mut points: Vec<(f64, f64)> = outline.polygon().exterior().0.iter().map(|p| (-p.x, p.y)).collect();
         points.reverse();
         points
     };

@@ -15,7 +15,7 @@ pub(super) const BESIDE: f64 = 2.4;
 /// Height of the row of arrows, in letter sizes.
 pub(super) const WAYS: f64 = 2.6;
 /// Size of the names, in letter sizes.
-const NAME: f64 = 0.8;
+pub(super) const NAME: f64 = 0.85;
 /// Length of an arrow, in letter sizes.
 const ARROW: f64 = 2.2;
 

@@ -13,17 +13,17 @@ type LineLook = (&'static str, &'static str, f64, &'static [f64], bool);
 const INK: &str = "#1d2429";
 
 const LOOKS: &[LineLook] = &[
-    (".cut,.panel .plain", INK, 7.0, &[], false),
-    (".beneath", "#cfdfe6", 6.0, &[], false),
-    (".trim", INK, 4.0, &[36.0, 14.0], false),
-    (".wrap", "#8a4b12", 6.0, &[0.1, 13.0], true),
-    (".finished", "#565f66", 3.0, &[], false),
-    (".fold", INK, 5.0, &[30.0, 9.0, 5.0, 9.0, 5.0, 9.0], false),
-    (".relief-cut", INK, 5.0, &[], false),
-    (".member", "#7f9aa8", 10.0, &[], true),
-    (".seam", "#8a1c1c", 8.0, &[45.0, 14.0, 14.0, 14.0], false),
-    (".hinge", INK, 5.0, &[60.0, 14.0, 9.0, 14.0], false),
-    (".grain", INK, 6.0, &[], true),
+    (".cut,.panel .plain", INK, 10.0, &[], false),
+    (".beneath", "#cfdfe6", 9.0, &[], false),
+    (".trim", INK, 6.0, &[45.0, 18.0], false),
+    (".wrap", "#8a4b12", 9.0, &[0.1, 22.0], true),
+    (".finished", "#565f66", 4.0, &[], false),
+    (".fold", INK, 7.0, &[45.0, 12.0, 7.0, 12.0, 7.0, 12.0], false),
+    (".relief-cut", INK, 7.0, &[], false),
+    (".member", "#7f9aa8", 14.0, &[], true),
+    (".seam", "#8a1c1c", 10.0, &[55.0, 16.0, 16.0, 16.0], false),
+    (".hinge", INK, 6.0, &[80.0, 16.0, 10.0, 16.0], false),
+    (".grain", INK, 7.0, &[], true),
 ];
 
 /// The style of a sheet with letters of a size.
