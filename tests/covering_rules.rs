@@ -85,12 +85,23 @@ fn speeds_in_other_units_fall_into_the_same_rows() {
 
 #[test]
 fn cemented_laps_do_not_depend_on_speed() {
-    // Manual p. 15: 2 in at the leading edge, 1 in everywhere else; tape 2 in.
+    // Manual p. 15: 2 in at the leading edge, 1 in everywhere else; tape 2 in. Within a panel and in a recess nothing is
+    // lapped by these rules.
+    let lapped = |location: &Location| !matches!(location, Location::PanelSeam | Location::Recess);
     for vne in ["60 mph", "150 mph", "240 mph"] {
-        for (location, place) in Location::ALL.iter().filter(|(location, _)| *location != Location::PanelSeam) {
+        for (location, place) in Location::ALL.iter().filter(|(location, _)| lapped(location)) {
             let lap = if *location == Location::WingLeadingEdge { 2.0 } else { 1.0 };
             assert_eq!(lap_and_tape("cemented", vne, *location), (lap, 2.0), "{place} at {vne}");
         }
+    }
+}
+
+/// Approved covering manual pp. 20-21: at least 1 in is folded down inside the recess of a control surface.
+#[test]
+fn whatever_joins_the_cloth_an_inch_is_folded_into_a_recess() {
+    for method in ["doped", "cemented", "sewn"] {
+        let job = job(method, "120 mph", "");
+        assert_eq!(inches(figure(&job, RuleFigure::Fold, Location::Recess).used), 1.0, "{method}");
     }
 }
 

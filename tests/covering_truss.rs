@@ -140,7 +140,7 @@ fn cloth_with_two_faces_needs_a_panel_for_each_hand() {
     let [left, right] = ["box, side", "box, side, mirror image"].map(|name| panel(&covered, name));
     assert_eq!([left.plan.quantity, right.plan.quantity], [1, 1]);
     let flip = |outline: &Outline| -> Vec<(f64, f64)> {
-        let mut points: Vec<(f64, f64)> = outline.polygon().exterior().0.iter().map(|p| (p.x, -p.y)).collect();
+        let mut points: Vec<(f64, f64)> = outline.polygon().exterior().0.iter().map(|p| (-p.x, p.y)).collect();
         points.reverse();
         points
     };
@@ -350,4 +350,66 @@ proptest! {
             }
         }
     }
+}
+
+/// A box whose side is written on the left or on the right hand, of cloth with a right and a wrong face.
+fn side_on(hand: f64, ring: &str, mirrored: bool) -> Vec<Panel> {
+    let y = hand * WIDE / 2.0;
+    let text = format!(
+        r#"{{ "format": 1, "units": "mm", "cloth": [{{ "name": "roll", "width": 1780 }}],
+        "rules": {{ "method": "doped", "vne": "120 mph", "wing_loading": "6 lb/ft2" }},
+        "airframe": [{{ "name": "box", "kind": "truss",
+            "nodes": {{ "A": [0, {y}, 0], "B": [{LONG}, {y}, 100], "E": [0, {y}, {HIGH}], "F": [{LONG}, {y}, 500], "M": [0, {}, 0] }},
+            "tubes": [{{ "from": "A", "to": "B", "diameter": {TUBE}, "class": "longeron" }},
+                {{ "from": "B", "to": "F", "diameter": {TUBE}, "class": "cross tube" }},
+                {{ "from": "E", "to": "F", "diameter": {TUBE}, "class": "longeron" }},
+                {{ "from": "A", "to": "E", "diameter": {TUBE}, "class": "cross tube" }},
+                {{ "from": "A", "to": "M", "diameter": {TUBE}, "class": "cross tube" }}],
+            "faces": [{{ "name": "side", "ring": {ring}, "order": 1, "mirrored": {mirrored} }}] }}] }}"#,
+        -y
+    );
+    only_part(&covering(&text).unwrap()).panels.clone()
+}
+
+/// Where the nodes of a panel are drawn, by name.
+fn nodes(panel: &Panel) -> Vec<(String, [f64; 2])> {
+    let corners = panel.plan.marks.corners.iter();
+    let mut nodes: Vec<_> = corners.map(|corner| (corner.words.clone(), [corner.at.x, corner.at.y])).collect();
+    nodes.sort_by(|one, other| one.0.cmp(&other.0));
+    nodes
+}
+
+/// Seen from outside, the front of an aircraft is to the left on its left side and to the right on its right side: closed
+/// form. Either way the top of a side is up.
+#[test]
+fn a_side_has_its_top_up_and_says_where_its_front_is() {
+    for (hand, ring) in
+        [(-1.0, r#"["A", "B", "F", "E"]"#), (1.0, r#"["A", "E", "F", "B"]"#), (1.0, r#"["A", "B", "F", "E"]"#)]
+    {
+        let panel = &side_on(hand, ring, false)[0];
+        let found = nodes(panel);
+        let [a, b, e] = [0, 1, 2].map(|node| found[node].1);
+        assert!(e[1] - a[1] > 0.99 * HIGH, "the upper node is not above: {found:?}");
+        assert_eq!(a[0] < b[0], hand < 0.0, "{found:?}");
+        let words = if hand < 0.0 { "drawn with its front to the left" } else { "drawn with its front to the right" };
+        assert!(panel.plan.goes.ends_with(words), "{}", panel.plan.goes);
+        let way = |word: &str| panel.plan.marks.ways.iter().find(|way| way.word == word).unwrap().towards;
+        assert!((way("front").x - hand).abs() < 1e-9 && way("top").y > 0.999, "{:?}", panel.plan.marks.ways);
+    }
+}
+
+/// Mirrored faces have mirrored panels, and the mirror image that is worked out is the one that would be written.
+#[test]
+fn the_two_hands_are_mirror_images_of_each_other() {
+    let ring = r#"["A", "B", "F", "E"]"#;
+    let [left, right] = [-1.0, 1.0].map(|hand| side_on(hand, ring, false).remove(0));
+    let image = side_on(-1.0, ring, true).remove(1);
+    assert_eq!(image.plan.goes.split("; ").last(), right.plan.goes.split("; ").last());
+    for ((l, r), i) in nodes(&left).iter().zip(nodes(&right)).zip(nodes(&image)) {
+        // A panel on the right begins at its own left edge, the image of one on the left ends at 0.
+        assert!((l.1[0] + i.1[0]).abs() < 1e-6 && (l.1[1] - i.1[1]).abs() < 1e-6, "{l:?} {i:?}");
+        assert!((LONG - l.1[0] - r.1[0]).abs() < 1e-3 && (l.1[1] - r.1[1]).abs() < 1e-3, "{l:?} {r:?}");
+    }
+    assert!((image.cut.area() - right.cut.area()).abs() < 1e-6 * right.cut.area());
+    assert!((left.cut.area() - right.cut.area()).abs() < 1e-6 * right.cut.area());
 }

@@ -29,7 +29,7 @@ pub struct EdgeName {
     pub at: Coord<f64>,
     /// The way that this piece runs there, of length one; the panel lies to the left.
     pub along: Coord<f64>,
-    /// Millimetres along all of the edge.
+    /// Millimetres along this piece.
     pub length: f64,
     /// Millimetres from the finished edge to the cut line.
     pub out: f64,
@@ -42,6 +42,8 @@ pub struct CornerName {
     pub words: String,
     /// Where it is.
     pub at: Coord<f64>,
+    /// From there to the corner of the cut line, or as far along the same way.
+    pub outwards: Coord<f64>,
 }
 
 /// A direction that has a name.
@@ -65,13 +67,31 @@ pub(super) fn edge_names(finished: &Curve, words: &[String], figures: &[EdgeFigu
     runs.map(|run| named(&words[run[0]], run, &lines, figures)).collect()
 }
 
+/// Names of the corners of a polygon, counter-clockwise; each edge leaves the corner of its number.
+pub(super) fn corner_names(points: &[Coord<f64>], words: &[&str], figures: &[EdgeFigures]) -> Vec<CornerName> {
+    let count = points.len().min(words.len()).min(figures.len());
+    let leaving = |i: usize| {
+        let run = points[(i + 1) % count] - points[i];
+        run / run.x.hypot(run.y)
+    };
+    let out = |i: usize| figures[i].wrap + figures[i].lap + figures[i].handling;
+    let corner = |i: usize| {
+        let before = (i + count - 1) % count;
+        let [one, other] = [leaving(before), leaving(i)].map(|way| Coord { x: way.y, y: -way.x });
+        let middle = one + other;
+        // Where both edges move out by the same, their lines meet this far out.
+        let far = out(before).max(out(i)) * 2.0 / (middle.x * middle.x + middle.y * middle.y).max(0.5);
+        CornerName { words: words[i].to_owned(), at: points[i], outwards: middle * far }
+    };
+    (0..count).map(corner).collect()
+}
+
 fn named(words: &str, run: &[usize], lines: &[Vec<Coord<f64>>], figures: &[EdgeFigures]) -> EdgeName {
     let longest = run.iter().copied().reduce(|best, i| if size(&lines[i]) > size(&lines[best]) { i } else { best });
     let longest = longest.unwrap_or(0);
     let (at, along) = middle(&lines[longest]);
     let EdgeFigures { wrap, lap, handling } = figures[longest];
-    let length = run.iter().map(|index| size(&lines[*index])).sum();
-    EdgeName { words: words.to_owned(), at, along, length, out: wrap + lap + handling }
+    EdgeName { words: words.to_owned(), at, along, length: size(&lines[longest]), out: wrap + lap + handling }
 }
 
 fn size(line: &[Coord<f64>]) -> f64 {
@@ -107,13 +127,14 @@ impl Marks {
             let along = if pose.flipped { Coord { x: -along.x, y: -along.y } } else { along };
             EdgeName { at: pose.apply(edge.at), along, ..edge.clone() }
         };
+        let corner = |corner: &CornerName| CornerName {
+            at: pose.apply(corner.at),
+            outwards: direction(corner.outwards),
+            ..corner.clone()
+        };
         Self {
             edges: self.edges.iter().map(edge).collect(),
-            corners: self
-                .corners
-                .iter()
-                .map(|corner| CornerName { at: pose.apply(corner.at), ..corner.clone() })
-                .collect(),
+            corners: self.corners.iter().map(corner).collect(),
             ways: self.ways.iter().map(|way| Way { towards: direction(way.towards), ..way.clone() }).collect(),
             relief_cuts: self.relief_cuts.iter().map(both).collect(),
             folds: self.folds.iter().map(both).collect(),

@@ -84,16 +84,6 @@ pub(super) fn style() -> Style {
          .tick-major{stroke:#1d2429;stroke-width:1.2}\
          .cross{stroke:#6b6458;stroke-width:.7}\
          .crosses text,.again text{fill:#565f66}\
-         .cut,.panel .plain{stroke:#1d2429;stroke-width:2}\
-         .beneath{stroke:#cfdfe6;stroke-width:1.6}\
-         .trim{stroke:#1d2429;stroke-width:1;stroke-dasharray:8 3}\
-         .wrap{stroke:#8a4b12;stroke-width:1.6;stroke-linecap:round;stroke-dasharray:.1 3}\
-         .finished{stroke:#565f66;stroke-width:.8}\
-         .fold{stroke:#1d2429;stroke-width:1.4;stroke-dasharray:6 2 1 2 1 2}\
-         .relief-cut{stroke:#1d2429;stroke-width:1.4}\
-         .member{stroke:#4a6a7a;stroke-width:2.4;stroke-linecap:round}\
-         .seam{stroke:#8a1c1c;stroke-width:2;stroke-dasharray:10 3 3 3}\
-         .hinge{stroke:#1d2429;stroke-width:1;stroke-dasharray:14 3 2 3}\
          .frame{stroke:#1d2429;stroke-width:1}\
          .rule{stroke:#9aa1a5;stroke-width:.5}\
          .bar{fill:#1d2429}\

@@ -20,6 +20,7 @@ mod part_key;
 mod part_lines;
 mod part_marks;
 mod part_sheet;
+mod part_style;
 mod patterns;
 mod piece_layer;
 mod piece_marks;

@@ -9,6 +9,7 @@ use crate::shape::Outline;
 
 use super::frame::{Frame, line};
 use super::ink::{Anchor, group, path, text};
+use super::part_marks::NAME;
 
 /// From the cut line inwards: cut, end of the lap, end of the wrap, outline of the frame.
 pub(super) fn outlines(panel: &Panel, frame: &Frame) -> Group {
@@ -89,5 +90,5 @@ fn label(word: &str, ends: [Coord<f64>; 2], frame: &Frame, letters: f64, along: 
     let at = from + (to - from) * along;
     let across = (to.y - from.y).abs() > (to.x - from.x).abs();
     let shift = if across { (0.4 * letters, 0.0) } else { (0.0, -0.4 * letters) };
-    text(word, (at.x + shift.0, at.y + shift.1), 0.8 * letters, Anchor::Start)
+    text(word, (at.x + shift.0, at.y + shift.1), NAME * letters, Anchor::Start)
 }

@@ -7,15 +7,15 @@ use crate::covering::{EdgeName, Panel};
 use crate::job::GrainDirection;
 
 use super::frame::{Frame, line, number};
-use super::ink::{Anchor, classed, group, path, text};
+use super::ink::{Anchor, group, path, text};
 use super::lettering::text_width;
 
 /// Room round a panel for the names of its edges, in letter sizes.
-pub(super) const BESIDE: f64 = 1.6;
+pub(super) const BESIDE: f64 = 2.4;
 /// Height of the row of arrows, in letter sizes.
 pub(super) const WAYS: f64 = 2.6;
 /// Size of the names, in letter sizes.
-const NAME: f64 = 0.8;
+pub(super) const NAME: f64 = 0.85;
 /// Length of an arrow, in letter sizes.
 const ARROW: f64 = 2.2;
 
@@ -56,19 +56,17 @@ fn written(panel: &Panel, letters: f64) -> Vec<String> {
     edges.map(|edge| if fits(edge) { None } else { next.next() }.map_or(edge.words.clone(), String::from)).collect()
 }
 
-/// The names of the corners, inside the finished outline.
+/// The names of the corners, outside the cut line.
 pub(super) fn corners(panel: &Panel, frame: &Frame, letters: f64) -> Group {
     let mut drawing = group("corner-names");
-    let names = &panel.plan.marks.corners;
-    let bounds = panel.cut.bounds();
-    let middle = f64::midpoint(bounds.min().y, bounds.max().y);
-    for name in names {
-        let at = frame.point(name.at);
-        let below = if name.at.y < middle { -0.5 } else { 1.1 };
-        let right = name.at.x > bounds.max().x - bounds.width() / 8.0;
-        let (anchor, aside) = if right { (Anchor::End, -0.4) } else { (Anchor::Start, 0.4) };
-        let at = (at.x + aside * letters, at.y + below * letters);
-        drawing = drawing.add(classed("over-lines", text(&name.words, at, NAME * letters, anchor)));
+    for name in &panel.plan.marks.corners {
+        let size = name.outwards.x.hypot(name.outwards.y);
+        let way = if size > 0.0 { name.outwards / size } else { Coord { x: 0.0, y: 1.0 } };
+        // A name is wider than it is high, and stands off by as much as it reaches back.
+        let reach = way.x.abs() * text_width(&name.words) / 2.0 + way.y.abs() / 2.0;
+        let at = frame.point(name.at + name.outwards + way * (0.4 + reach * NAME) * letters);
+        let at = (at.x, at.y + 0.36 * NAME * letters);
+        drawing = drawing.add(text(&name.words, at, NAME * letters, Anchor::Middle));
     }
     drawing
 }

@@ -14,6 +14,7 @@ use super::lettering::{LINE_STEP, block_width, size_within};
 use super::part_key::part_key;
 use super::part_lines::{hinge, members, outlines, seams};
 use super::part_marks::{BESIDE, WAYS, corners, edge_names, edge_notes, ways};
+use super::part_style::part_style;
 use super::scale_bar::bar_of;
 use super::title_block::wrapped;
 
@@ -68,6 +69,7 @@ pub fn part_sheet(job: &Job, part: &CoveredPart) -> String {
         .set("viewBox", format!("0 0 {} {}", number(width), number(height)))
         .add(tooltip(&format!("{}: panels of {}", job.name, part.name)))
         .add(style())
+        .add(part_style(letters))
         .add(Rectangle::new().set("fill", "#ffffff").set("width", number(width)).set("height", number(height)))
         .add(drawing);
     format!("{document}\n")

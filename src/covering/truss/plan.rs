@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use super::borders::Border;
 use super::sheet::{Sheet, lies};
 use super::twist::Twist;
-use crate::covering::marks::{CornerName, Marks, Way, edge_names};
+use crate::covering::marks::{Marks, Way, corner_names, edge_names};
 use crate::covering::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
 use crate::covering::place_figures::PlaceFigures;
 use crate::covering::rules::RuleUsed;
@@ -60,11 +60,11 @@ pub(super) fn plan(cloth: &FaceCloth, twist: &Twist) -> PanelPlan {
 fn marks(cloth: &FaceCloth, finished: &Curve, edges: &[EdgeFigures]) -> Marks {
     let FaceCloth { truss, sheet, borders, figures, .. } = cloth;
     let words: Vec<String> = borders.iter().map(|border| edge_words(border, figures)).collect();
-    let nodes = sheet.ring.iter().zip(&sheet.points);
+    let nodes: Vec<&str> = sheet.ring.iter().map(|node| truss.nodes[*node].name.as_str()).collect();
     let up = sheet.up.map(|towards| Way { word: "top", towards });
     Marks {
         edges: edge_names(finished, &words, edges),
-        corners: nodes.map(|(node, at)| CornerName { words: truss.nodes[*node].name.clone(), at: *at }).collect(),
+        corners: corner_names(&sheet.points, &nodes, edges),
         ways: [sheet.grain.way()].into_iter().chain(up).collect(),
         ..Marks::default()
     }
