@@ -22,7 +22,7 @@ fn read(value: &Value) -> Result<job::Reading, job::Faults> {
 }
 
 /// Beginnings of the names of fixtures whose fault no schema can say: crossings, names, fit, what a text means.
-const SAID_BY_THE_READER_ONLY: [&str; 52] = [
+const SAID_BY_THE_READER_ONLY: [&str; 58] = [
     "allowance-wrong-count",
     "cloth-unknown",
     "edge-teeth",
@@ -55,6 +55,12 @@ const SAID_BY_THE_READER_ONLY: [&str; 52] = [
     "polygon-repeated",
     "polygon-self",
     "quantity-huge-together",
+    "repair-cloth-unknown",
+    "repair-member-of",
+    "repair-member-twice",
+    "repair-name-twice",
+    "repair-sewn-circle",
+    "repair-tear",
     "ribbed-ordinates-inside",
     "ribbed-ordinates-not-to",
     "ribbed-planform-backwards",

@@ -10,9 +10,11 @@
 
 mod balance;
 mod desk;
+pub mod dressing;
 mod fault;
 mod flat;
 mod panel;
+mod repairs;
 mod ribbed;
 mod rules;
 mod seam;
@@ -26,7 +28,10 @@ pub use balance::Balance;
 use desk::Desk;
 pub use fault::CoveringFault;
 pub use panel::{EdgeFigures, Figure, MemberLine, Panel, PanelPlan};
-pub use rules::{ClassNeeded, NoRule, NotStructure, Notches, RuleBook, RuleUsed, class_needed, lap_over, notches};
+pub use repairs::RepairWork;
+pub use rules::{
+    ClassNeeded, NoRule, NotStructure, Notches, RuleBook, RuleUsed, WorkedOut, class_needed, lap_over, notches,
+};
 pub use seam::{Seam, SeamKind, Strip};
 
 /// What covers the airframe.
@@ -34,6 +39,8 @@ pub use seam::{Seam, SeamKind, Strip};
 pub struct Covering {
     /// The parts, in the order of the job.
     pub parts: Vec<CoveredPart>,
+    /// The repairs, in the order of the job.
+    pub repairs: Vec<RepairWork>,
     /// Every figure that was asked of the rules, each once, in the order of figures and places.
     pub rules_used: Vec<RuleUsed>,
     /// The class of cloth that the aircraft needs; `None` without rules.
@@ -57,7 +64,7 @@ pub struct CoveredPart {
 
 /// Works out what covers the airframe of a job.
 ///
-/// A job without rules has no airframe, and nothing covers it.
+/// A job without rules has neither airframe nor repairs, and nothing covers it.
 ///
 /// # Errors
 /// Every fault that is found, each with its place in the job file: a place for which the rules have no figure, a panel
@@ -68,9 +75,14 @@ pub fn cover(job: &Job) -> Result<Covering, Vec<CoveringFault>> {
     desk.check_class();
     let parts: Vec<Option<CoveredPart>> = job.airframe.iter().map(|part| cover_part(&mut desk, part)).collect();
     let parts: Vec<CoveredPart> = parts.into_iter().flatten().collect();
-    desk.check_names(&parts);
+    if let Some(caution) = dressing::attachment_caution(&desk.book).filter(|_| !parts.is_empty()) {
+        desk.caution(caution);
+    }
+    let repairs: Vec<Option<RepairWork>> = job.repairs.iter().map(|repair| repairs::work(&mut desk, repair)).collect();
+    let repairs: Vec<RepairWork> = repairs.into_iter().flatten().collect();
+    desk.check_names(&parts, &repairs);
     desk.check_own_figures();
-    desk.finish(parts)
+    desk.finish(parts, repairs)
 }
 
 fn cover_part(desk: &mut Desk, part: &Part) -> Option<CoveredPart> {
@@ -95,9 +107,10 @@ fn notch_caution(desk: &mut Desk, part: &Part, location: Location, longest: f64)
 }
 
 impl Covering {
-    /// The pieces to cut, in the order of parts and panels.
+    /// The pieces to cut, in the order of parts and panels, then the patches of repairs.
     pub fn pieces(&self, job: &Job) -> Vec<Piece> {
         let panels = self.parts.iter().flat_map(|part| &part.panels);
-        panels.flat_map(|panel| panel.pieces(job.units)).collect()
+        let patches = self.repairs.iter().filter_map(|repair| repair.patch.clone());
+        panels.flat_map(|panel| panel.pieces(job.units)).chain(patches).collect()
     }
 }

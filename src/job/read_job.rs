@@ -14,8 +14,10 @@ use super::nearest::one_of;
 use super::read_airframe::part;
 use super::read_cloth::cloth;
 use super::read_piece::{ClothNames, piece};
+use super::read_repair::repair;
 use super::read_rules::rules;
 use super::reader::{Fields, Reader, Sort};
+use super::repair::Repair;
 use crate::shape::TOLERANCE;
 use crate::units::Units;
 
@@ -25,6 +27,7 @@ const GAP: Sort = Sort {
 };
 const CLOTHS_HINT: &str = "write for example [{ \"name\": \"roll\", \"width\": 1780 }]";
 const PARTS_HINT: &str = "write for example [{ \"name\": \"rudder\", \"kind\": \"flat\", … }]";
+const REPAIRS_HINT: &str = "write for example [{ \"name\": \"hole\", \"kind\": \"doped patch\", \"opening\": { \"circle\": \"3 in\" }, \"at\": \"fuselage\" }]";
 const PIECES_HINT: &str =
     "write for example [{ \"name\": \"doily\", \"outline\": { \"circle\": 165 }, \"quantity\": 24 }]";
 
@@ -41,6 +44,7 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
     let cloth = cloths(reader, &fields);
     let rules = fields.get("rules").map_or(Some(None), |value| rules(reader, value).map(Some));
     let airframe = airframe(reader, opening(tree), &fields, &cloth);
+    let repairs = repairs(reader, opening(tree), &fields, &cloth);
     let pieces = pieces(reader, opening(tree), &fields, &cloth);
     if let (Some(_), Some(cloths)) = (units, cloth.read.iter().map(Option::as_ref).collect::<Option<Vec<_>>>()) {
         let cloths: Vec<_> = cloths.into_iter().map(|cloth| (cloth, room(cloth))).collect();
@@ -59,6 +63,7 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         pieces: pieces.into_iter().collect::<Option<_>>()?,
         rules: rules?,
         airframe: airframe?,
+        repairs: repairs?,
         note: note?.map(str::to_owned),
     })
 }
@@ -115,11 +120,7 @@ fn cloths(reader: &mut Reader, fields: &Fields) -> Cloths {
 
 fn airframe(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Option<Vec<Part>> {
     let Some(value) = fields.get("airframe") else { return Some(Vec::new()) };
-    if fields.get("rules").is_none() && !fields.strangers {
-        let message = "a job with an \"airframe\" needs the key \"rules\"";
-        let hint = "add \"rules\": { \"method\": \"doped\", \"vne\": \"120 mph\", \"wing_loading\": \"8 lb/ft2\" }";
-        reader.fault(&brace, message, hint);
-    }
+    rules_are_there(reader, brace, fields, "an \"airframe\"");
     let list = reader.list(value, "the list of parts", (1, limits::PARTS), PARTS_HINT)?;
     let known = ClothNames { names: &cloths.names, complete: cloths.complete };
     let parts: Vec<_> = list.iter().enumerate().map(|(index, value)| part(reader, value, index, &known)).collect();
@@ -127,11 +128,29 @@ fn airframe(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths)
     parts.into_iter().collect()
 }
 
+fn repairs(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Option<Vec<Repair>> {
+    let Some(value) = fields.get("repairs") else { return Some(Vec::new()) };
+    rules_are_there(reader, brace, fields, "\"repairs\"");
+    let list = reader.list(value, "the list of repairs", (1, limits::REPAIRS), REPAIRS_HINT)?;
+    let known = ClothNames { names: &cloths.names, complete: cloths.complete };
+    let repairs: Vec<_> = list.iter().enumerate().map(|(index, value)| repair(reader, value, index, &known)).collect();
+    unlike_names(reader, &names(list), "repair", "give each its own name");
+    repairs.into_iter().collect()
+}
+
+fn rules_are_there(reader: &mut Reader, brace: Range, fields: &Fields, what: &str) {
+    if fields.get("rules").is_none() && !fields.strangers {
+        let message = format!("a job with {what} needs the key \"rules\"");
+        let hint = "add \"rules\": { \"method\": \"doped\", \"vne\": \"120 mph\", \"wing_loading\": \"8 lb/ft2\" }";
+        reader.fault(&brace, message, hint);
+    }
+}
+
 fn pieces(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Vec<Option<Piece>> {
     let Some(value) = fields.get("pieces") else {
-        if fields.get("airframe").is_none() && !fields.strangers {
-            let hint = "give the parts to be covered as \"airframe\", or what to cut as \"pieces\"";
-            reader.fault(&brace, "a job needs the key \"pieces\" or \"airframe\"", hint);
+        if fields.get("airframe").is_none() && fields.get("repairs").is_none() && !fields.strangers {
+            let hint = "give the parts to be covered as \"airframe\", damaged places as \"repairs\", or what to cut as \"pieces\"";
+            reader.fault(&brace, "a job needs the key \"pieces\", \"airframe\" or \"repairs\"", hint);
         }
         return Vec::new();
     };

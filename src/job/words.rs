@@ -1,7 +1,10 @@
 //! The words that a job file has for a choice: one home for reader, schema, messages and tables.
 
-use super::airframe::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
+use super::airframe::{ClothClass, MeasuredTo, MemberClass, Method, Sides, Surface, Wrap};
+use super::attachment::Attachment;
+use super::repair::{RepairKind, RepairPlace, Side};
 use super::ribbed::{RibbedCover, Roll};
+use super::rule_figure::{Location, RuleFigure};
 
 /// A choice that is written as a word.
 pub trait Words: Copy + PartialEq + 'static {
@@ -30,8 +33,15 @@ impl Words for ClothClass {
 }
 
 impl Words for RuleFigure {
-    const ALL: &'static [(Self, &'static str)] =
-        &[(Self::Lap, "lap"), (Self::Tape, "tape"), (Self::Margin, "margin"), (Self::Handling, "handling")];
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::Lap, "lap"),
+        (Self::Tape, "tape"),
+        (Self::Margin, "margin"),
+        (Self::Handling, "handling"),
+        (Self::Spacing, "spacing"),
+        (Self::Length, "length"),
+        (Self::Diameter, "diameter"),
+    ];
 }
 
 impl Words for Location {
@@ -44,6 +54,29 @@ impl Words for Location {
         (Self::Empennage, "empennage"),
         (Self::Fuselage, "fuselage"),
         (Self::PanelSeam, "panel seam"),
+        (Self::Rib, "rib"),
+        (Self::SlipstreamRib, "rib in slipstream"),
+        (Self::NoseRib, "nose rib"),
+        (Self::ButtRib, "butt rib"),
+        (Self::Spar, "spar"),
+        (Self::LeadingEdge, "leading edge"),
+        (Self::TrailingEdge, "trailing edge"),
+        (Self::TailEdge, "tail edge"),
+        (Self::TipBow, "tip bow"),
+        (Self::Longeron, "longeron"),
+        (Self::CrossTube, "cross tube"),
+        (Self::Stringer, "stringer"),
+        (Self::Former, "former"),
+        (Self::HardEdge, "hard edge"),
+        (Self::Attachment, "attachment"),
+        (Self::LastAttachment, "last attachment"),
+        (Self::ReinforcingTape, "reinforcing tape"),
+        (Self::AntiTearStrip, "anti-tear strip"),
+        (Self::InspectionRing, "inspection ring"),
+        (Self::Doily, "doily"),
+        (Self::DrainHole, "drain hole"),
+        (Self::DrainPatch, "drain patch"),
+        (Self::Repair, "repair"),
     ];
 }
 
@@ -85,6 +118,40 @@ impl Words for MemberClass {
     ];
 }
 
+impl Words for Attachment {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::Lacing, "lacing"),
+        (Self::Screws, "screws"),
+        (Self::Rivets, "rivets"),
+        (Self::Clips, "clips"),
+        (Self::None, "none"),
+    ];
+}
+
+impl Words for RepairKind {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::DopedPatch, "doped patch"),
+        (Self::CementedPatch, "cemented patch"),
+        (Self::SewnPatch, "sewn patch"),
+        (Self::SewnTear, "sewn tear"),
+    ];
+}
+
+impl Words for RepairPlace {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::WingTop, "wing top"),
+        (Self::WingBottom, "wing bottom"),
+        (Self::ControlSurface, "control surface"),
+        (Self::Empennage, "empennage"),
+        (Self::Fuselage, "fuselage"),
+    ];
+}
+
+impl Words for Side {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Lower, "lower"), (Self::Right, "right"), (Self::Upper, "upper"), (Self::Left, "left")];
+}
+
 impl Words for RibbedCover {
     const ALL: &'static [(Self, &'static str)] =
         &[(Self::OnePiece, "one piece"), (Self::TopAndBottom, "top and bottom")];
@@ -118,6 +185,10 @@ mod tests {
         each_has_its_own::<Sides>();
         each_has_its_own::<Wrap>();
         each_has_its_own::<MemberClass>();
+        each_has_its_own::<Attachment>();
+        each_has_its_own::<RepairKind>();
+        each_has_its_own::<RepairPlace>();
+        each_has_its_own::<Side>();
         each_has_its_own::<RibbedCover>();
         each_has_its_own::<Roll>();
     }

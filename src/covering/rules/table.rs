@@ -49,19 +49,19 @@ const fn rule(
     Rule { method, figure, at, when, value: inches * 254.0 / 10.0, source }
 }
 
-const fn doped(figure: RuleFigure, at: Location, when: When, inches: f64, source: &'static str) -> Rule {
+pub(super) const fn doped(figure: RuleFigure, at: Location, when: When, inches: f64, source: &'static str) -> Rule {
     rule(Some(Doped), figure, at, when, inches, source)
 }
 
-const fn cemented(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
+pub(super) const fn cemented(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
     rule(Some(Cemented), figure, at, When::Always, inches, source)
 }
 
-const fn sewn(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
+pub(super) const fn sewn(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
     rule(Some(Sewn), figure, at, When::Always, inches, source)
 }
 
-const fn any(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
+pub(super) const fn any(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
     rule(None, figure, at, When::Always, inches, source)
 }
 
