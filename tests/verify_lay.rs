@@ -57,6 +57,7 @@ fn job() -> Job {
         ],
         rules: None,
         airframe: Vec::new(),
+        repairs: Vec::new(),
     }
 }
 

@@ -55,7 +55,7 @@ impl Laces {
 ///
 /// Common practice, no source. Working lengths of 6 to 8 ft fray less (approved covering manual p. 31).
 pub fn cord_of_rib(attachment: Attachment, laces: &Laces, cap: f64, depth: f64) -> Option<RibCord> {
-    (attachment == Attachment::Lacing).then(|| RibCord {
+    (attachment == Attachment::Lacing).then_some(RibCord {
         length: laces.at.len() as f64 * (2.0 * cap + 2.0 * depth + laces.spacing) + KNOTS,
         source: "number of laces × (2 × cap width + 2 × greatest depth + spacing) + 24 in: common practice, no source",
     })

@@ -9,6 +9,7 @@
 
 mod bias;
 mod chart;
+mod circles;
 mod laces;
 mod liquids;
 mod openings;
