@@ -32,7 +32,8 @@ fn figures(vne: &str, kind: &str, opening: &str, at: &str) -> (f64, f64, [f64; 2
     (
         work.lap.map_or(0.0, |lap| inches(lap.used)),
         work.tape.map_or(0.0, |tape| inches(tape.used)),
-        work.patch.map_or([0.0; 2], |piece| piece.size.map(inches)),
+        // Growing an outline is good to less than a thousandth.
+        work.patch.map_or([0.0; 2], |piece| piece.size.map(|side| (inches(side) * 1e3).round() / 1e3)),
     )
 }
 

@@ -3,7 +3,7 @@
 //! A tape of width w along a curve of radius R in the plane of the face has w/(2R) too much length at its inner edge.
 //! What counts is the curve in the plane of the face: going round a tube across its width bends no edge of the tape.
 
-const IN: f64 = 25.4;
+use crate::units::inches;
 
 /// A share of its length that the edge of a tape can give up, with where that comes from.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -25,11 +25,11 @@ pub const TAKE_UP: Ease = Ease {
 };
 
 /// What a relief cut takes out of the edge where its sides overlap. Common practice, no source.
-const ONE_CUT: f64 = IN / 8.0;
+const ONE_CUT: f64 = inches(0.125);
 /// Bias tape pulled round a curve keeps two thirds of its width: AC 43.13-1B 2-13c, approved covering manual p. 42.
 const CUT_OVER_WANTED: f64 = 1.5;
 /// Widths of bias tape as sold: approved covering manual p. 95.
-const BIAS_STOCK: [f64; 3] = [2.0 * IN, 3.0 * IN, 4.0 * IN];
+const BIAS_STOCK: [f64; 3] = [inches(2.0), inches(3.0), inches(4.0)];
 /// A bias tape is sewn from pieces this long: approved covering manual p. 46.
 const BIAS_SEAM_EVERY: f64 = 1500.0;
 

@@ -2,9 +2,7 @@
 
 use thiserror::Error;
 
-use crate::units::Speed;
-
-const IN: f64 = 25.4;
+use crate::units::{Speed, inches};
 
 /// Whether a rib lies in the slipstream: within the propeller's diameter, or the next rib on each side (AC 43.13-1B
 /// 2-9c; approved covering manual p. 27).
@@ -84,7 +82,7 @@ pub fn figure_2_12(vne: Speed, airflow: Airflow) -> Result<f64, BeyondChart> {
         if vne.equals(end) || vne.below(end) {
             let share =
                 if point.0 > before.0 { ((mph - before.0) / (point.0 - before.0)).clamp(0.0, 1.0) } else { 0.0 };
-            return Ok((before.1 + (point.1 - before.1) * share) * IN);
+            return Ok(inches(before.1 + (point.1 - before.1) * share));
         }
         before = *point;
     }

@@ -2,10 +2,10 @@
 
 use crate::covering::RuleBook;
 use crate::job::{Attachment, Words};
+use crate::units::inches;
 
-const IN: f64 = 25.4;
 /// Added to the cord of a rib for its first and last knots: common practice, no source.
-const KNOTS: f64 = 24.0 * IN;
+const KNOTS: f64 = inches(24.0);
 
 /// The attachments along one rib, seen on one face. Lengths in millimetres.
 #[derive(Clone, Debug, PartialEq)]

@@ -3,14 +3,14 @@
 use thiserror::Error;
 
 use crate::job::Words;
+use crate::units::inches;
 
-const IN: f64 = 25.4;
 /// Square millimetres in a square foot.
-const SQUARE_FOOT: f64 = 144.0 * IN * IN;
+const SQUARE_FOOT: f64 = inches(12.0) * inches(12.0);
 /// Litres in a US gallon of 231 cubic inches.
-const GALLON: f64 = 231.0 * IN * IN * IN / 1e6;
+const GALLON: f64 = 231.0 * inches(1.0) * inches(1.0) * inches(1.0) / 1e6;
 /// Cloth of a two-seater that takes a gallon of cement: 45 yd of 70 in, approved covering manual p. 127.
-const CLOTH_OF_A_GALLON: f64 = 45.0 * 36.0 * 70.0 * IN * IN;
+const CLOTH_OF_A_GALLON: f64 = inches(45.0 * 36.0) * inches(70.0);
 
 /// What is brushed or sprayed on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -2,10 +2,10 @@
 
 use crate::covering::{NoRule, RuleBook, RuleUsed};
 use crate::job::{Location, RuleFigure};
+use crate::units::inches;
 
-const IN: f64 = 25.4;
 /// Up to here the cloth is left whole and slit after shrinking, approved covering manual pp. 20, 24.
-const HIGH: f64 = 2.0 * IN;
+const HIGH: f64 = inches(2.0);
 
 /// What an inspection ring is made of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

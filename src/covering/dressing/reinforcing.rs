@@ -3,17 +3,16 @@
 
 use crate::covering::{NoRule, RuleBook, RuleUsed};
 use crate::job::{Attachment, Location, RuleFigure};
-use crate::units::Speed;
+use crate::units::{Speed, inches};
 
-const IN: f64 = 25.4;
 /// Widths of reinforcing tape as sold, approved covering manual p. 96.
-const STOCK: [f64; 3] = [0.25 * IN, 0.375 * IN, 0.5 * IN];
+const STOCK: [f64; 3] = [inches(0.25), inches(0.375), inches(0.5)];
 /// Screws and clips get tape of this width whatever the rib, approved covering manual p. 96.
-const SCREWS_AND_CLIPS: f64 = 0.5 * IN;
+const SCREWS_AND_CLIPS: f64 = inches(0.5);
 /// Above this Vne there are anti-tear strips, AC 43.13-1B 2-9c.
 const FAST: Speed = Speed::mph(250.0);
 /// Anti-chafe tape over one screw, nail, rivet or bolt head: common practice, no source.
-const OVER_A_HEAD: f64 = 1.0 * IN;
+const OVER_A_HEAD: f64 = inches(1.0);
 
 /// Reinforcing and finishing tape over one laced length of a rib. Lengths in millimetres.
 #[derive(Clone, Debug, PartialEq)]

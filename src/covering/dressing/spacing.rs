@@ -6,10 +6,10 @@ use super::chart::{Airflow, BeyondChart, figure_2_12};
 use crate::covering::rules::WorkedOut;
 use crate::covering::{RuleBook, RuleUsed};
 use crate::job::{Location, RuleFigure, Words};
+use crate::units::inches;
 
-const IN: f64 = 25.4;
 /// The chart is read down to this step, so that nobody laces wider than it says.
-const STEP: f64 = 0.1 * IN;
+const STEP: f64 = inches(0.1);
 
 /// No spacing is known.
 #[derive(Clone, Debug, PartialEq, Error)]

@@ -7,18 +7,17 @@ use std::cmp::Ordering;
 
 use crate::covering::rules::WorkedOut;
 use crate::job::{Repair, RepairKind, RepairPlace};
-use crate::units::Speed;
+use crate::units::{Speed, inches};
 
-const IN: f64 = 25.4;
 /// The speed at which the rules of repairs change.
 const LIMIT: Speed = Speed::mph(150.0);
 /// The sizes of opening at which they change.
-const SMALL: f64 = 8.0 * IN;
-const LARGE: f64 = 16.0 * IN;
+const SMALL: f64 = inches(8.0);
+const LARGE: f64 = inches(16.0);
 /// Sizes closer than this are the same: they were written in different units.
 const SAME: f64 = 1e-6;
 /// A sewn-in patch and the edge of its opening are folded under by this, AC 43.13-1B 2-44a.
-const FOLD: f64 = 0.5 * IN;
+const FOLD: f64 = inches(0.5);
 
 /// What the rules give for a repair.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,12 +69,12 @@ fn doped(longest: f64, vne: Speed, on_top: bool) -> RepairFigures {
         gaps.push("an opening of 8 to 16 in above 150 mph that is not on top of a wing");
     }
     let (lap, tape, source) = match (small, large, slow) {
-        (true, _, true) => (2.0 * IN, None, "AC 2-45"),
-        (true, _, false) => (2.0 * IN, Some(2.0 * IN), "AC 2-45c"),
+        (true, _, true) => (inches(2.0), None, "AC 2-45"),
+        (true, _, false) => (inches(2.0), Some(inches(2.0)), "AC 2-45c"),
         (_, false, true) => (longest / 4.0, None, "AC 2-45d: a quarter of the longest side, 4 in at most"),
-        (_, false, false) => (4.0 * IN, Some(2.0 * IN), "AC 2-45e"),
-        (_, true, true) => (4.0 * IN, Some(4.0 * IN), "AC 2-45f"),
-        (_, true, false) => (4.0 * IN, Some(6.0 * IN), "AC 2-45g"),
+        (_, false, false) => (inches(4.0), Some(inches(2.0)), "AC 2-45e"),
+        (_, true, true) => (inches(4.0), Some(inches(4.0)), "AC 2-45f"),
+        (_, true, false) => (inches(4.0), Some(inches(6.0)), "AC 2-45g"),
     };
     let gap = (!gaps.is_empty())
         .then(|| format!("AC 2-45 has no figure for {}: the stricter row is taken", gaps.join(" and for ")));
@@ -93,10 +92,12 @@ fn cemented(longest: f64, on_top: bool) -> RepairFigures {
     const PAGE: &str = "manual p. 89";
     match compare(longest, SMALL) {
         Ordering::Less => RepairFigures {
-            lap: Some(plain(1.0 * IN, PAGE)),
-            tape: on_top.then(|| plain(2.0 * IN, "manual p. 89: tape on top of a wing")),
+            lap: Some(plain(inches(1.0), PAGE)),
+            tape: on_top.then(|| plain(inches(2.0), "manual p. 89: tape on top of a wing")),
         },
-        Ordering::Greater => RepairFigures { lap: Some(plain(2.0 * IN, PAGE)), tape: Some(plain(2.0 * IN, PAGE)) },
+        Ordering::Greater => {
+            RepairFigures { lap: Some(plain(inches(2.0), PAGE)), tape: Some(plain(inches(2.0), PAGE)) }
+        }
         Ordering::Equal => {
             let both = |default: f64, used: f64| WorkedOut {
                 default: Some(default),
@@ -104,7 +105,7 @@ fn cemented(longest: f64, on_top: bool) -> RepairFigures {
                 source: PAGE.to_owned(),
                 gap: Some("an opening of exactly 8 in is in two rows of the manual: the stricter is taken".to_owned()),
             };
-            RepairFigures { lap: Some(both(1.0 * IN, 2.0 * IN)), tape: Some(both(0.0, 2.0 * IN)) }
+            RepairFigures { lap: Some(both(inches(1.0), inches(2.0))), tape: Some(both(0.0, inches(2.0))) }
         }
     }
 }
@@ -115,16 +116,19 @@ fn over_stitches(longest: f64, vne: Speed, on_top: bool) -> WorkedOut {
     let at_limit = vne.equals(LIMIT) && !on_top;
     if compare(longest, LARGE) == Ordering::Equal && !on_top && !fast {
         let gap = "AC 2-43 has no figure for exactly 16 in: the stricter row is taken".to_owned();
-        return WorkedOut { default: None, used: 6.0 * IN, source: "AC 2-43c".to_owned(), gap: Some(gap) };
+        return WorkedOut { default: None, used: inches(6.0), source: "AC 2-43c".to_owned(), gap: Some(gap) };
     }
     if compare(longest, LARGE) == Ordering::Greater || on_top || fast {
-        return plain(6.0 * IN, "AC 2-43c: longer than 16 in, on top of a wing, or Vne above 150 mph");
+        return plain(inches(6.0), "AC 2-43c: longer than 16 in, on top of a wing, or Vne above 150 mph");
     }
-    let (default, source) =
-        if compare(longest, SMALL) == Ordering::Greater { (4.0 * IN, "AC 2-43b") } else { (3.0 * IN, "AC 2-43a") };
+    let (default, source) = if compare(longest, SMALL) == Ordering::Greater {
+        (inches(4.0), "AC 2-43b")
+    } else {
+        (inches(3.0), "AC 2-43a")
+    };
     if at_limit {
         let gap = format!("Vne is exactly the limit of {LIMIT}: the stricter figure is taken");
-        return WorkedOut { default: Some(default), used: 6.0 * IN, source: source.to_owned(), gap: Some(gap) };
+        return WorkedOut { default: Some(default), used: inches(6.0), source: source.to_owned(), gap: Some(gap) };
     }
     plain(default, source)
 }

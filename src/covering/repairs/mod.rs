@@ -8,10 +8,9 @@ mod patch;
 use super::desk::Desk;
 use super::rules::RuleUsed;
 use crate::job::{Location, Method, Opening, Piece, Repair, RepairKind, RepairPlace, RuleFigure, Words};
+use crate::units::inches;
 use figures::figures;
 use patch::Reach;
-
-const IN: f64 = 25.4;
 
 /// A repair that is worked out. Lengths in millimetres.
 #[derive(Clone, Debug, PartialEq)]
@@ -98,13 +97,13 @@ fn steps(desk: &Desk, repair: &Repair) -> Vec<String> {
     if matches!(repair.kind, RepairKind::SewnPatch) {
         steps.push(format!(
             "trim the opening straight on four sides, {} inside the line of the stitches, and fold that under (AC 2-44a)",
-            show(0.5 * IN)
+            show(inches(0.5))
         ));
     }
     if matches!(repair.kind, RepairKind::SewnPatch | RepairKind::SewnTear) {
         steps.push(format!(
             "take the coats off for {} on each side of the stitches; lock the stitches every 10 at most (AC 2-43)",
-            show(2.0 * IN)
+            show(inches(2.0))
         ));
     }
     steps
@@ -132,7 +131,7 @@ fn cautions(desk: &Desk, repair: &Repair, reach: Option<&Reach>) -> Vec<String> 
         );
     }
     if matches!(repair.place, RepairPlace::Empennage | RepairPlace::ControlSurface) {
-        cautions.push("check the balance of a control surface after the repair (AC 2-5f)".to_owned());
+        cautions.push("if this is a control surface, check its balance after the repair (AC 2-5f)".to_owned());
     }
     for (side, past) in reach.iter().flat_map(|reach| reach.carried()) {
         cautions.push(format!(

@@ -4,12 +4,12 @@ use crate::covering::desk::Desk;
 use crate::covering::rules::RuleUsed;
 use crate::job::{Edge, Grain, GrainDirection, NearMember, Opening, Piece, Pinking, Repair, RepairKind, Side, Words};
 use crate::shape::{Allowance, Curve, Join, OutlineFault};
+use crate::units::inches;
 
-const IN: f64 = 25.4;
 /// A patch that ends no farther than this from a member that the cloth is attached to is carried past it: AC 2-42f.
-pub(super) const NEAR: f64 = 1.0 * IN;
+pub(super) const NEAR: f64 = inches(1.0);
 /// How far past it: AC 2-42f.
-const PAST: f64 = 3.0 * IN;
+const PAST: f64 = inches(3.0);
 
 /// How far a patch goes past each side of its opening, in millimetres.
 #[derive(Clone, Debug, PartialEq)]

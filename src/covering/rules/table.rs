@@ -8,7 +8,7 @@ use crate::job::Location::{
 };
 use crate::job::Method::{self, Cemented, Doped, Sewn};
 use crate::job::RuleFigure::{self, Handling, Lap, Margin, Tape};
-use crate::units::Speed;
+use crate::units::{Speed, inches};
 
 /// The speed at which laps and tapes of doped seams change, AC 2-7b.
 pub(super) const LIMIT: Speed = Speed::mph(150.0);
@@ -37,16 +37,15 @@ pub(super) struct Rule {
     pub source: &'static str,
 }
 
-/// An inch is 25.4 mm; multiplied first, tenths come out as they are written.
 const fn rule(
     method: Option<Method>,
     figure: RuleFigure,
     at: Location,
     when: When,
-    inches: f64,
+    value: f64,
     source: &'static str,
 ) -> Rule {
-    Rule { method, figure, at, when, value: inches * 254.0 / 10.0, source }
+    Rule { method, figure, at, when, value: inches(value), source }
 }
 
 pub(super) const fn doped(figure: RuleFigure, at: Location, when: When, inches: f64, source: &'static str) -> Rule {
