@@ -132,6 +132,11 @@ impl Units {
     }
 }
 
+/// Millimetres in some inches; multiplied first, tenths come out as they are written.
+pub const fn inches(number: f64) -> f64 {
+    number * 254.0 / 10.0
+}
+
 /// A number with at most `decimals` decimals, no trailing zeros, and never `-0`.
 pub fn trimmed(number: f64, decimals: usize) -> String {
     let text = format!("{number:.decimals$}");

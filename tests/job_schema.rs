@@ -22,7 +22,7 @@ fn read(value: &Value) -> Result<job::Reading, job::Faults> {
 }
 
 /// Beginnings of the names of fixtures whose fault no schema can say: crossings, names, fit, what a text means.
-const SAID_BY_THE_READER_ONLY: [&str; 60] = [
+const SAID_BY_THE_READER_ONLY: [&str; 66] = [
     "allowance-wrong-count",
     "cloth-unknown",
     "edge-teeth",
@@ -59,6 +59,12 @@ const SAID_BY_THE_READER_ONLY: [&str; 60] = [
     "polygon-repeated",
     "polygon-self",
     "quantity-huge-together",
+    "repair-cloth-unknown",
+    "repair-member-of",
+    "repair-member-twice",
+    "repair-name-twice",
+    "repair-sewn-circle",
+    "repair-tear",
     "ribbed-ordinates-inside",
     "ribbed-ordinates-not-to",
     "ribbed-planform-backwards",

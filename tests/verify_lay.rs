@@ -59,6 +59,7 @@ fn job() -> Job {
         parked: None,
         drains: DrainWish::default(),
         airframe: Vec::new(),
+        repairs: Vec::new(),
     }
 }
 

@@ -6,12 +6,14 @@ use crate::covering::{Balance, CoveredPart, Covering, RuleUsed};
 use crate::job::{Job, Rules, Words};
 use crate::plan::{area, mass, moment};
 
+use super::repairs;
 use super::table::{Align, Table};
 
 /// Prints the covering of a job that has an airframe; nothing for one that has none.
 pub(super) fn print(out: &mut impl Write, job: &Job, covering: &Covering) -> io::Result<()> {
     let Some(rules) = &job.rules else { return Ok(()) };
     rules_in_words(out, rules, covering)?;
+    repairs::print(out, job, &covering.repairs)?;
     if covering.parts.is_empty() {
         return Ok(());
     }

@@ -8,6 +8,7 @@ mod lay;
 mod messages;
 mod pieces;
 mod progress;
+mod repairs;
 mod schema;
 mod settings;
 mod summary;

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::rules::{RuleBook, RuleUsed, class_needed};
 use super::seams::{Ground, divided};
-use super::{ClassNeeded, CoveredPart, Covering, CoveringFault, Face, Panel, PanelPlan};
+use super::{ClassNeeded, CoveredPart, Covering, CoveringFault, Face, Panel, PanelPlan, RepairWork};
 use crate::job::{Cloth, Job, Location, Part, RuleFigure, Rules, Spot, Surface, Words};
 use crate::shape::OutlineFault;
 
@@ -44,6 +44,15 @@ impl<'j> Desk<'j> {
                 self.fault(at, none.to_string(), hint);
                 None
             }
+        }
+    }
+
+    /// Notes a figure of a repair: as used where it is the person's own, with a caution where the rules had a gap.
+    pub fn note_repair(&mut self, used: &RuleUsed, repair: &str) {
+        if self.book.own(used.figure, used.location).is_some() {
+            self.used.insert((used.figure, used.location), used.clone());
+        } else if let Some(gap) = &used.why {
+            self.caution(format!("{repair}: {} {}: {gap}", used.figure.word(), self.job.units.show(used.used)));
         }
     }
 
@@ -133,7 +142,7 @@ impl<'j> Desk<'j> {
     }
 
     /// Names of panels must be the job's alone.
-    pub fn check_names(&mut self, parts: &[CoveredPart]) {
+    pub fn check_names(&mut self, parts: &[CoveredPart], repairs: &[RepairWork]) {
         let mut taken: BTreeSet<String> = self.job.pieces.iter().map(|piece| piece.name.clone()).collect();
         for covered in parts {
             let Some(part) = self.job.airframe.iter().find(|part| part.name == covered.name) else { continue };
@@ -144,6 +153,14 @@ impl<'j> Desk<'j> {
                 }
             }
         }
+        for repair in &self.job.repairs {
+            let patch =
+                repairs.iter().find(|worked| worked.name == repair.name).and_then(|worked| worked.patch.as_ref());
+            if let Some(piece) = patch.filter(|piece| !taken.insert(piece.name.clone())) {
+                let message = format!("two pieces are called {:?}, one of them the patch of this repair", piece.name);
+                self.fault(&repair.at, message, "give the repair or the piece another name");
+            }
+        }
     }
 
     /// Figures of the person's own that nothing uses, and those below the rule's minimum.
@@ -151,7 +168,10 @@ impl<'j> Desk<'j> {
         for own in &self.rules.figures {
             let what = format!("your own {} at the {}", own.figure.word(), own.location.word());
             match self.used.get(&(own.figure, own.location)) {
-                None => self.caution(format!("{what} is used by no part ({}, line {})", own.at.path, own.at.line)),
+                None => self.caution(format!(
+                    "{what} is used by no part and no repair ({}, line {})",
+                    own.at.path, own.at.line
+                )),
                 Some(used) => {
                     if let Some(least) = used.default.filter(|least| own.value < *least) {
                         let [value, least] = [own.value, least].map(|length| self.job.units.show(length));
@@ -167,7 +187,7 @@ impl<'j> Desk<'j> {
     }
 
     /// The covering, or all that keeps it from being worked out.
-    pub fn finish(self, parts: Vec<CoveredPart>) -> Result<Covering, Vec<CoveringFault>> {
+    pub fn finish(self, parts: Vec<CoveredPart>, repairs: Vec<RepairWork>) -> Result<Covering, Vec<CoveringFault>> {
         if !self.faults.is_empty() {
             return Err(self.faults);
         }
@@ -181,6 +201,12 @@ impl<'j> Desk<'j> {
             let place = format!("the {} at the {}", used.figure.word(), used.location.word());
             Some(format!("{place} is {used_words} and not {default} ({}): {why}", used.source))
         }));
-        Ok(Covering { parts, rules_used: self.used.into_values().collect(), class_needed: Some(self.class), cautions })
+        Ok(Covering {
+            parts,
+            repairs,
+            rules_used: self.used.into_values().collect(),
+            class_needed: Some(self.class),
+            cautions,
+        })
     }
 }

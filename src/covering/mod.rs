@@ -11,6 +11,7 @@
 mod balance;
 mod cautions;
 mod desk;
+pub mod dressing;
 mod faces;
 mod fault;
 mod flat;
@@ -18,6 +19,7 @@ mod given;
 mod marks;
 mod panel;
 mod place_figures;
+mod repairs;
 mod ribbed;
 mod rules;
 mod seam;
@@ -35,7 +37,10 @@ pub use faces::{
 pub use fault::CoveringFault;
 pub use marks::{CornerName, EdgeName, Marks, Way};
 pub use panel::{EdgeFigures, Figure, MemberLine, Panel, PanelPlan};
-pub use rules::{ClassNeeded, NoRule, NotStructure, Notches, RuleBook, RuleUsed, class_needed, lap_over, notches};
+pub use repairs::RepairWork;
+pub use rules::{
+    ClassNeeded, NoRule, NotStructure, Notches, RuleBook, RuleUsed, WorkedOut, class_needed, lap_over, notches,
+};
 pub use seam::{Seam, SeamKind, Strip};
 
 /// What covers the airframe.
@@ -43,6 +48,8 @@ pub use seam::{Seam, SeamKind, Strip};
 pub struct Covering {
     /// The parts, in the order of the job.
     pub parts: Vec<CoveredPart>,
+    /// The repairs, in the order of the job.
+    pub repairs: Vec<RepairWork>,
     /// Every figure that was asked of the rules, each once, in the order of figures and places.
     pub rules_used: Vec<RuleUsed>,
     /// The class of cloth that the aircraft needs; `None` without rules.
@@ -68,7 +75,7 @@ pub struct CoveredPart {
 
 /// Works out what covers the airframe of a job.
 ///
-/// A job without rules has no airframe, and nothing covers it.
+/// A job without rules has neither airframe nor repairs, and nothing covers it.
 ///
 /// # Errors
 /// Every fault that is found, each with its place in the job file: a place for which the rules have no figure, a panel
@@ -79,9 +86,14 @@ pub fn cover(job: &Job) -> Result<Covering, Vec<CoveringFault>> {
     desk.check_class();
     let parts: Vec<Option<CoveredPart>> = job.airframe.iter().map(|part| cover_part(&mut desk, part)).collect();
     let parts: Vec<CoveredPart> = parts.into_iter().flatten().collect();
-    desk.check_names(&parts);
+    if let Some(caution) = dressing::attachment_caution(&desk.book).filter(|_| !parts.is_empty()) {
+        desk.caution(caution);
+    }
+    let repairs: Vec<Option<RepairWork>> = job.repairs.iter().map(|repair| repairs::work(&mut desk, repair)).collect();
+    let repairs: Vec<RepairWork> = repairs.into_iter().flatten().collect();
+    desk.check_names(&parts, &repairs);
     desk.check_own_figures();
-    desk.finish(parts)
+    desk.finish(parts, repairs)
 }
 
 fn cover_part(desk: &mut Desk, part: &Part) -> Option<CoveredPart> {
@@ -94,9 +106,10 @@ fn cover_part(desk: &mut Desk, part: &Part) -> Option<CoveredPart> {
 }
 
 impl Covering {
-    /// The pieces to cut, in the order of parts and panels.
+    /// The pieces to cut, in the order of parts and panels, then the patches of repairs.
     pub fn pieces(&self, job: &Job) -> Vec<Piece> {
         let panels = self.parts.iter().flat_map(|part| &part.panels);
-        panels.flat_map(|panel| panel.pieces(job.units)).collect()
+        let patches = self.repairs.iter().filter_map(|repair| repair.patch.clone());
+        panels.flat_map(|panel| panel.pieces(job.units)).chain(patches).collect()
     }
 }

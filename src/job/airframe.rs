@@ -1,9 +1,11 @@
 //! The airframe as the person describes it: which rules hold, and the parts that are to be covered.
 
+use super::attachment::Attachment;
 use super::given_panel::GivenPanel;
 use super::model::GrainDirection;
 use super::parked::Direction;
 use super::ribbed::RibbedPart;
+use super::rule_figure::{Location, RuleFigure};
 use super::truss::Truss;
 use crate::shape::Curve;
 use crate::units::{Speed, WingLoading};
@@ -32,6 +34,8 @@ pub struct Rules {
     pub glider: bool,
     /// The strength class of the cloth that is used, where the person says it.
     pub cloth_class: Option<ClothClass>,
+    /// How cloth is held to ribs besides by dope or cement.
+    pub attachment: Attachment,
     /// Grams a square metre of all coats together.
     pub coats: Option<f64>,
     /// Figures that the maker's manual gives otherwise.
@@ -60,44 +64,6 @@ pub enum ClothClass {
     Intermediate,
     /// TSO-C15d.
     GradeA,
-}
-
-/// A figure that a rule gives.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum RuleFigure {
-    /// Cloth over cloth where two panels are lapped.
-    Lap,
-    /// Width of the finishing tape over the seam.
-    Tape,
-    /// Cloth past the line of a sewn seam, on each side of it.
-    Margin,
-    /// Cloth beyond the lap to hold on to; it is trimmed off in place.
-    Handling,
-    /// Cloth that is turned down inside a recess.
-    Fold,
-}
-
-/// A place on the aircraft for which rules have figures.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Location {
-    /// Leading edge of a wing.
-    WingLeadingEdge,
-    /// Trailing edge of a wing.
-    WingTrailingEdge,
-    /// Tip of a wing.
-    WingTip,
-    /// Root of a wing.
-    WingButt,
-    /// Perimeter of a control surface of the wing.
-    ControlSurface,
-    /// Perimeter of a tail surface.
-    Empennage,
-    /// Anywhere on the fuselage.
-    Fuselage,
-    /// A sewn seam within a panel.
-    PanelSeam,
-    /// The edges of a recess in a trailing edge.
-    Recess,
 }
 
 /// A figure that the person gives in place of a rule's.

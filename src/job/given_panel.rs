@@ -1,7 +1,8 @@
 //! A panel whose finished outline the person already has, from a drawing or from an old cover.
 
-use super::airframe::{Location, Member, Surface};
+use super::airframe::{Member, Surface};
 use super::model::GrainDirection;
+use super::rule_figure::Location;
 use crate::shape::Curve;
 
 /// A finished panel; what is added along its edges is worked out by the rules.

@@ -6,11 +6,13 @@ use serde_json::Value;
 use super::keys_airframe::{FLAT_PART, MEMBER, OWN_FIGURE, RULES};
 use super::keys_panel::{PANEL_EDGE, PANEL_PART};
 use super::keys_parked::{DRAINS, PARKED};
+use super::keys_repair::{NEAR_MEMBER, OPENING, REPAIR};
 use super::keys_ribbed::{CHORD, RECESS, RIBBED_PART, SECTION};
 use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::kinds as kind;
 use super::kinds_airframe as airframe_kind;
 use super::kinds_parked as parked_kind;
+use super::kinds_repair as repair_kind;
 
 /// A key of an object in the job file.
 pub(super) struct Key {
@@ -67,10 +69,11 @@ pub(super) static JOB: Table = Table {
             "The rolls, bolts and offcuts that pieces may be cut from.",
             "\"cloth\": [ { \"name\": \"roll\", \"width\": \"1.78 m\" } ]",
         ),
-        may("rules", airframe_kind::rules, "Which covering rules hold; an airframe needs them."),
+        may("rules", airframe_kind::rules, "Which covering rules hold; an airframe and repairs need them."),
         may("airframe", airframe_kind::airframe, "The parts to be covered; their panels are worked out by the rules."),
         may("parked", parked_kind::parked, "How the aircraft stands when it is parked, for the places of drains."),
         may("drains", parked_kind::drains, "How the drain holes are made."),
+        may("repairs", repair_kind::repairs, "Damaged places; their patches are worked out by the rules."),
         may("pieces", kind::pieces, "Pieces to cut that you give yourself, beside the panels of the airframe."),
     ],
 };
@@ -240,7 +243,7 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 23] = [
+pub(super) static TABLES: [&Table; 26] = [
     &JOB,
     &CLOTH,
     &FLAW,
@@ -264,6 +267,9 @@ pub(super) static TABLES: [&Table; 23] = [
     &FACE,
     &PANEL_PART,
     &PANEL_EDGE,
+    &REPAIR,
+    &OPENING,
+    &NEAR_MEMBER,
 ];
 
 #[cfg(test)]

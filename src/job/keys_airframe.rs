@@ -41,6 +41,11 @@ pub(super) static RULES: Table = Table {
             kind::cloth_class,
             "Strength class of the cloth that you use (AC 43.13-1B table 2-1): \"light\", \"intermediate\" or \"grade A\".",
         ),
+        may(
+            "attachment",
+            kind::attachment,
+            "What holds the cloth to ribs: \"lacing\", \"screws\", \"rivets\", \"clips\", or \"none\" where the maker's manual has none. Without it, lacing.",
+        ),
         may("coats", positive, "Grams a square metre of all coats together, for the mass of each part."),
         may("figures", kind::own_figures, "Figures that are not the rule's default, each with its reason."),
     ],
@@ -54,10 +59,15 @@ pub(super) static OWN_FIGURE: Table = Table {
         must(
             "figure",
             kind::rule_figure,
-            "Which figure: \"lap\", \"tape\", \"margin\" (of a sewn seam) or \"handling\".",
+            "Which figure: \"lap\", \"tape\" (its width), \"margin\" (past a seam or an edge), \"handling\", \"spacing\" (of laces), \"length\" or \"diameter\".",
             "\"figure\": \"lap\"",
         ),
-        must("at", kind::location, "The place that it holds for.", "\"at\": \"wing leading edge\""),
+        must(
+            "at",
+            kind::location,
+            "The place that it holds for: a seam such as \"wing leading edge\", a member such as \"rib\" or \"leading edge\", or a thing such as \"doily\".",
+            "\"at\": \"wing leading edge\"",
+        ),
         must("value", length_or_zero, "Its value.", "\"value\": \"4 in\""),
         must(
             "why",

@@ -2,9 +2,11 @@
 
 use serde_json::{Value, json};
 
-use super::airframe::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
+use super::airframe::{ClothClass, MeasuredTo, MemberClass, Method, Sides, Surface, Wrap};
+use super::attachment::Attachment;
 use super::kinds::{defined, list_of, point, size};
 use super::limits;
+use super::rule_figure::{Location, RuleFigure};
 use super::words::Words;
 
 /// Words for the grain of a part: warp or fill parallel to the line of flight.
@@ -54,6 +56,10 @@ pub(super) fn wing_loading() -> Value {
 
 pub(super) fn cloth_class() -> Value {
     json!({ "enum": ClothClass::words() })
+}
+
+pub(super) fn attachment() -> Value {
+    json!({ "enum": Attachment::words() })
 }
 
 pub(super) fn own_figures() -> Value {

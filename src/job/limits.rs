@@ -40,6 +40,9 @@ pub const RING: usize = 200;
 /// Most figures that a job may give in place of the rules'.
 pub const OWN_FIGURES: usize = 1_000;
 
+/// Most repairs.
+pub const REPAIRS: usize = 1_000;
+
 /// Most copies of all pieces together.
 pub const COPIES: u32 = 100_000;
 

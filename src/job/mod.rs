@@ -18,12 +18,15 @@
 //! | part `measured_to` | `tube outside` | what a tape over the frame measures |
 //! | part `cover`, `roll` | `top and bottom`, `better` | blankets, the roll running as has fewer seams and takes less of it |
 //! | part `sides`, `wrap` | `both`, `shared` | each side has half of the lap round the tube |
+//! | rules `attachment` | `lacing` | the usual way to hold cloth to ribs, AC 43.13-1B paragraph 2-10 |
+//! | repair `members`, `spans_two_ribs` | none, false | the person says what lies near |
 //! | `pinked` `depth` | half the pitch | makes the edge about 41 % longer, FAA-H-8083-31 chapter 3 |
 //!
 //! A piece that may lie on the bias or at any angle is taken with a caution, since off-grain cutting needs the maker's
 //! plans or approval, bias tape round curves apart.
 
 mod airframe;
+mod attachment;
 mod fault;
 mod fits;
 mod given_panel;
@@ -31,12 +34,14 @@ mod keys;
 mod keys_airframe;
 mod keys_panel;
 mod keys_parked;
+mod keys_repair;
 mod keys_ribbed;
 mod keys_truss;
 mod kinds;
 mod kinds_airframe;
 mod kinds_panel;
 mod kinds_parked;
+mod kinds_repair;
 mod kinds_ribbed;
 mod kinds_truss;
 pub mod limits;
@@ -54,11 +59,14 @@ mod read_panel;
 mod read_parked;
 mod read_piece;
 mod read_recess;
+mod read_repair;
 mod read_ribbed;
 mod read_rules;
 mod read_truss;
 mod reader;
+mod repair;
 mod ribbed;
+mod rule_figure;
 mod schema;
 mod source;
 mod syntax;
@@ -66,16 +74,19 @@ mod truss;
 mod words;
 
 pub use airframe::{
-    ClothClass, FlatPart, Location, MeasuredTo, Member, MemberClass, Method, OwnFigure, Part, PartKind, RuleFigure,
-    Rules, Sides, Spot, Surface, Wrap,
+    ClothClass, FlatPart, MeasuredTo, Member, MemberClass, Method, OwnFigure, Part, PartKind, Rules, Sides, Spot,
+    Surface, Wrap,
 };
+pub use attachment::Attachment;
 pub use fault::{Also, Caution, Fault, Faults};
 pub use fits::{Miss, least_miss};
 pub use given_panel::{GivenPanel, PanelEdge, Round};
 pub use model::{Cloth, Edge, Flaw, Grain, GrainDirection, Job, Piece, Pinking, Units};
 pub use parked::{Direction, DrainWish, Grommet, Parked};
 pub use read::{ReadError, Reading, read, read_text};
+pub use repair::{NearMember, Opening, Repair, RepairKind, RepairPlace, Side};
 pub use ribbed::{Recess, RibbedCover, RibbedPart, Roll};
+pub use rule_figure::{Location, RuleFigure};
 pub use schema::schema;
 pub use truss::{Face, Node, SAME_NODE, Truss, Tube};
 pub use words::Words;

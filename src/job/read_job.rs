@@ -16,8 +16,10 @@ use super::read_airframe::part;
 use super::read_cloth::cloth;
 use super::read_parked::{drains, parked};
 use super::read_piece::{ClothNames, piece};
+use super::read_repair::repair;
 use super::read_rules::rules;
 use super::reader::{Fields, Reader, Sort};
+use super::repair::Repair;
 use crate::shape::TOLERANCE;
 use crate::units::Units;
 
@@ -27,6 +29,7 @@ const GAP: Sort = Sort {
 };
 const CLOTHS_HINT: &str = "write for example [{ \"name\": \"roll\", \"width\": 1780 }]";
 const PARTS_HINT: &str = "write for example [{ \"name\": \"rudder\", \"kind\": \"flat\", … }]";
+const REPAIRS_HINT: &str = "write for example [{ \"name\": \"hole\", \"kind\": \"doped patch\", \"opening\": { \"circle\": \"3 in\" }, \"at\": \"fuselage\" }]";
 const PIECES_HINT: &str =
     "write for example [{ \"name\": \"doily\", \"outline\": { \"circle\": 165 }, \"quantity\": 24 }]";
 
@@ -45,6 +48,7 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
     let airframe = airframe(reader, opening(tree), &fields, &cloth);
     let parked = fields.get("parked").map_or(Some(None), |value| parked(reader, value).map(Some));
     let drains = fields.get("drains").map_or(Some(DrainWish::default()), |value| drains(reader, value));
+    let repairs = repairs(reader, opening(tree), &fields, &cloth);
     let pieces = pieces(reader, opening(tree), &fields, &cloth);
     if let (Some(_), Some(cloths)) = (units, cloth.read.iter().map(Option::as_ref).collect::<Option<Vec<_>>>()) {
         let cloths: Vec<_> = cloths.into_iter().map(|cloth| (cloth, room(cloth))).collect();
@@ -65,6 +69,7 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         airframe: airframe?,
         parked: parked?,
         drains: drains?,
+        repairs: repairs?,
         note: note?.map(str::to_owned),
     })
 }
@@ -121,11 +126,7 @@ fn cloths(reader: &mut Reader, fields: &Fields) -> Cloths {
 
 fn airframe(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Option<Vec<Part>> {
     let Some(value) = fields.get("airframe") else { return Some(Vec::new()) };
-    if fields.get("rules").is_none() && !fields.strangers {
-        let message = "a job with an \"airframe\" needs the key \"rules\"";
-        let hint = "add \"rules\": { \"method\": \"doped\", \"vne\": \"120 mph\", \"wing_loading\": \"8 lb/ft2\" }";
-        reader.fault(&brace, message, hint);
-    }
+    rules_are_there(reader, brace, fields, "an \"airframe\"");
     let list = reader.list(value, "the list of parts", (1, limits::PARTS), PARTS_HINT)?;
     let known = ClothNames { names: &cloths.names, complete: cloths.complete };
     let parts: Vec<_> = list.iter().enumerate().map(|(index, value)| part(reader, value, index, &known)).collect();
@@ -133,11 +134,29 @@ fn airframe(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths)
     parts.into_iter().collect()
 }
 
+fn repairs(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Option<Vec<Repair>> {
+    let Some(value) = fields.get("repairs") else { return Some(Vec::new()) };
+    rules_are_there(reader, brace, fields, "\"repairs\"");
+    let list = reader.list(value, "the list of repairs", (1, limits::REPAIRS), REPAIRS_HINT)?;
+    let known = ClothNames { names: &cloths.names, complete: cloths.complete };
+    let repairs: Vec<_> = list.iter().enumerate().map(|(index, value)| repair(reader, value, index, &known)).collect();
+    unlike_names(reader, &names(list), "repair", "give each its own name");
+    repairs.into_iter().collect()
+}
+
+fn rules_are_there(reader: &mut Reader, brace: Range, fields: &Fields, what: &str) {
+    if fields.get("rules").is_none() && !fields.strangers {
+        let message = format!("a job with {what} needs the key \"rules\"");
+        let hint = "add \"rules\": { \"method\": \"doped\", \"vne\": \"120 mph\", \"wing_loading\": \"8 lb/ft2\" }";
+        reader.fault(&brace, message, hint);
+    }
+}
+
 fn pieces(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Vec<Option<Piece>> {
     let Some(value) = fields.get("pieces") else {
-        if fields.get("airframe").is_none() && !fields.strangers {
-            let hint = "give the parts to be covered as \"airframe\", or what to cut as \"pieces\"";
-            reader.fault(&brace, "a job needs the key \"pieces\" or \"airframe\"", hint);
+        if fields.get("airframe").is_none() && fields.get("repairs").is_none() && !fields.strangers {
+            let hint = "give the parts to be covered as \"airframe\", damaged places as \"repairs\", or what to cut as \"pieces\"";
+            reader.fault(&brace, "a job needs the key \"pieces\", \"airframe\" or \"repairs\"", hint);
         }
         return Vec::new();
     };

@@ -101,7 +101,12 @@ fn strip(reader: &mut Reader, value: &Value) -> Option<Curve> {
     Some(Curve::strip(length, width))
 }
 
-fn two_sizes(reader: &mut Reader, value: &Value, what: [&'static str; 2], hint: &'static str) -> Option<[f64; 2]> {
+pub(super) fn two_sizes(
+    reader: &mut Reader,
+    value: &Value,
+    what: [&'static str; 2],
+    hint: &'static str,
+) -> Option<[f64; 2]> {
     let list = reader.list(value, "a pair of lengths", (2, 2), hint)?;
     let first = reader.size(&list[0], Sort { what: what[0], hint });
     let second = reader.size(&list[1], Sort { what: what[1], hint });

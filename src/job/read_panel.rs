@@ -3,7 +3,6 @@
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 
-use super::airframe::Location;
 use super::given_panel::{GivenPanel, PanelEdge, Round};
 use super::keys_panel::PANEL_EDGE;
 use super::kinds_airframe::edge_locations;
@@ -11,6 +10,7 @@ use super::kinds_panel::{NOTHING_ADDED, edge_words};
 use super::model::GrainDirection;
 use super::read_flat::{grain, hinge, members, without_holes};
 use super::reader::{Fields, Reader, Sort};
+use super::rule_figure::Location;
 use super::words::Words;
 use crate::shape::Curve;
 

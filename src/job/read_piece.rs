@@ -22,11 +22,6 @@ const PITCH: Sort =
 const DEPTH: Sort =
     Sort { what: "the depth of the teeth", hint: "measure your shears from tip to nip, for example \"2.5 mm\"" };
 
-/// Pitch of the teeth where the job gives none, in millimetres. From memory: shears have 3/16 to 1/4 in.
-const USUAL_PITCH: f64 = 5.0;
-/// Depth over pitch where the job gives no depth: sides at 45°, which make the edge √2 times as long; FAA-H-8083-31
-/// chapter 3 has a pinked edge about 41 % longer than a straight one.
-const USUAL_DEPTH: f64 = 0.5;
 /// Degrees off the grain that need no plans: what careful hands are off by. Common practice, no source.
 const HANDS: f64 = 5.0;
 
@@ -116,16 +111,16 @@ fn allowance(reader: &mut Reader, value: &Value, outline: Option<&Curve>) -> Opt
 fn edge(reader: &mut Reader, value: &Value) -> Option<Edge> {
     if let Value::StringLit(_) = value {
         return Some(match reader.word(value, "an edge", &EDGES)? {
-            "pinked" => Edge::Pinked(Pinking { pitch: USUAL_PITCH, depth: USUAL_PITCH * USUAL_DEPTH }),
+            "pinked" => Edge::Pinked(Pinking::USUAL),
             _ => Edge::Plain,
         });
     }
     let fields = reader.object(value, &PINKED)?;
     let teeth = reader.object(fields.get("pinked")?, &PINKING)?;
-    let pitch = teeth.get("pitch").map_or(Some(USUAL_PITCH), |value| reader.size(value, PITCH));
+    let pitch = teeth.get("pitch").map_or(Some(Pinking::USUAL.pitch), |value| reader.size(value, PITCH));
     let depth = teeth.get("depth").map_or(Some(None), |value| reader.size(value, DEPTH).map(Some));
     let (pitch, depth) = (pitch?, depth?);
-    Some(Edge::Pinked(Pinking { pitch, depth: depth.unwrap_or(pitch * USUAL_DEPTH) }))
+    Some(Edge::Pinked(Pinking { pitch, depth: depth.unwrap_or(pitch * Pinking::USUAL.depth / Pinking::USUAL.pitch) }))
 }
 
 /// Warp or fill parallel to the line of flight: AC 43.13-1B paragraph 2-8 allows both.

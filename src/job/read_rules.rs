@@ -4,6 +4,7 @@ use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 
 use super::airframe::{OwnFigure, Rules};
+use super::attachment::Attachment;
 use super::keys_airframe::{OWN_FIGURE, RULES};
 use super::limits;
 use super::reader::{Reader, Sort};
@@ -26,6 +27,9 @@ pub(super) fn rules(reader: &mut Reader, value: &Value) -> Option<Rules> {
     let glider = fields.get("glider").map_or(Some(false), |value| reader.yes_or_no(value));
     let class =
         fields.get("cloth_class").map_or(Some(None), |value| reader.choice(value, "a class of cloth").map(Some));
+    let attachment = fields
+        .get("attachment")
+        .map_or(Some(Attachment::Lacing), |value| reader.choice(value, "a way to hold cloth to ribs"));
     let coats = fields.get("coats").map_or(Some(None), |value| coats(reader, value).map(Some));
     let figures = fields.get("figures").map_or(Some(Vec::new()), |value| figures(reader, value));
     Some(Rules {
@@ -34,6 +38,7 @@ pub(super) fn rules(reader: &mut Reader, value: &Value) -> Option<Rules> {
         wing_loading: wing_loading?,
         glider: glider?,
         cloth_class: class?,
+        attachment: attachment?,
         coats: coats?,
         figures: figures?,
         at: reader.spot(value, "rules".to_owned()),

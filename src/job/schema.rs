@@ -6,6 +6,7 @@
 use serde_json::{Map, Value, json};
 
 use super::keys::{JOB, Key, OUTLINE, SHAPES, TABLES, Table};
+use super::keys_repair::{OPENING, OPENINGS};
 use super::keys_ribbed::SECTION;
 use super::limits;
 
@@ -33,9 +34,10 @@ pub fn schema() -> Value {
     }
     let one_of = ["digits", "ordinates"].map(|shape| json!({ "required": [shape] }));
     definitions[SECTION.name]["oneOf"] = json!(one_of);
+    definitions[OPENING.name]["oneOf"] = OPENINGS.iter().map(|shape| json!({ "required": [shape] })).collect();
     schema["$defs"] = Value::Object(definitions);
-    schema["anyOf"] = json!([{ "required": ["pieces"] }, { "required": ["airframe"] }]);
-    schema["dependentRequired"] = json!({ "airframe": ["rules"] });
+    schema["anyOf"] = json!(["pieces", "airframe", "repairs"].map(|key| json!({ "required": [key] })));
+    schema["dependentRequired"] = json!({ "airframe": ["rules"], "repairs": ["rules"] });
     schema
 }
 

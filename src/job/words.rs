@@ -1,8 +1,11 @@
 //! The words that a job file has for a choice: one home for reader, schema, messages and tables.
 
-use super::airframe::{ClothClass, Location, MeasuredTo, MemberClass, Method, RuleFigure, Sides, Surface, Wrap};
+use super::airframe::{ClothClass, MeasuredTo, MemberClass, Method, Sides, Surface, Wrap};
+use super::attachment::Attachment;
 use super::parked::{Direction, Grommet};
+use super::repair::{RepairKind, RepairPlace, Side};
 use super::ribbed::{RibbedCover, Roll};
+use super::rule_figure::{Location, RuleFigure};
 
 /// A choice that is written as a word.
 pub trait Words: Copy + PartialEq + 'static {
@@ -37,6 +40,9 @@ impl Words for RuleFigure {
         (Self::Margin, "margin"),
         (Self::Handling, "handling"),
         (Self::Fold, "fold"),
+        (Self::Spacing, "spacing"),
+        (Self::Length, "length"),
+        (Self::Diameter, "diameter"),
     ];
 }
 
@@ -51,6 +57,29 @@ impl Words for Location {
         (Self::Fuselage, "fuselage"),
         (Self::PanelSeam, "panel seam"),
         (Self::Recess, "recess"),
+        (Self::Rib, "rib"),
+        (Self::SlipstreamRib, "rib in slipstream"),
+        (Self::NoseRib, "nose rib"),
+        (Self::ButtRib, "butt rib"),
+        (Self::Spar, "spar"),
+        (Self::LeadingEdge, "leading edge"),
+        (Self::TrailingEdge, "trailing edge"),
+        (Self::TailEdge, "tail edge"),
+        (Self::TipBow, "tip bow"),
+        (Self::Longeron, "longeron"),
+        (Self::CrossTube, "cross tube"),
+        (Self::Stringer, "stringer"),
+        (Self::Former, "former"),
+        (Self::HardEdge, "hard edge"),
+        (Self::Attachment, "attachment"),
+        (Self::LastAttachment, "last attachment"),
+        (Self::ReinforcingTape, "reinforcing tape"),
+        (Self::AntiTearStrip, "anti-tear strip"),
+        (Self::InspectionRing, "inspection ring"),
+        (Self::Doily, "doily"),
+        (Self::DrainHole, "drain hole"),
+        (Self::DrainPatch, "drain patch"),
+        (Self::Repair, "repair"),
     ];
 }
 
@@ -92,6 +121,40 @@ impl Words for MemberClass {
     ];
 }
 
+impl Words for Attachment {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::Lacing, "lacing"),
+        (Self::Screws, "screws"),
+        (Self::Rivets, "rivets"),
+        (Self::Clips, "clips"),
+        (Self::None, "none"),
+    ];
+}
+
+impl Words for RepairKind {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::DopedPatch, "doped patch"),
+        (Self::CementedPatch, "cemented patch"),
+        (Self::SewnPatch, "sewn patch"),
+        (Self::SewnTear, "sewn tear"),
+    ];
+}
+
+impl Words for RepairPlace {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::WingTop, "wing top"),
+        (Self::WingBottom, "wing bottom"),
+        (Self::ControlSurface, "control surface"),
+        (Self::Empennage, "empennage"),
+        (Self::Fuselage, "fuselage"),
+    ];
+}
+
+impl Words for Side {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Lower, "lower"), (Self::Right, "right"), (Self::Upper, "upper"), (Self::Left, "left")];
+}
+
 impl Words for RibbedCover {
     const ALL: &'static [(Self, &'static str)] =
         &[(Self::OnePiece, "one piece"), (Self::TopAndBottom, "top and bottom")];
@@ -100,6 +163,22 @@ impl Words for RibbedCover {
 impl Words for Roll {
     const ALL: &'static [(Self, &'static str)] =
         &[(Self::Spanwise, "spanwise"), (Self::Chordwise, "chordwise"), (Self::Better, "better")];
+}
+
+impl Words for Direction {
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::Aft, "aft"),
+        (Self::Forward, "forward"),
+        (Self::Right, "right"),
+        (Self::Left, "left"),
+        (Self::Up, "up"),
+        (Self::Down, "down"),
+    ];
+}
+
+impl Words for Grommet {
+    const ALL: &'static [(Self, &'static str)] =
+        &[(Self::Flat, "flat"), (Self::Hooded, "hooded"), (Self::None, "none")];
 }
 
 #[cfg(test)]
@@ -125,23 +204,13 @@ mod tests {
         each_has_its_own::<Sides>();
         each_has_its_own::<Wrap>();
         each_has_its_own::<MemberClass>();
+        each_has_its_own::<Attachment>();
+        each_has_its_own::<RepairKind>();
+        each_has_its_own::<RepairPlace>();
+        each_has_its_own::<Side>();
         each_has_its_own::<RibbedCover>();
         each_has_its_own::<Roll>();
+        each_has_its_own::<Direction>();
+        each_has_its_own::<Grommet>();
     }
-}
-
-impl Words for Direction {
-    const ALL: &'static [(Self, &'static str)] = &[
-        (Self::Aft, "aft"),
-        (Self::Forward, "forward"),
-        (Self::Right, "right"),
-        (Self::Left, "left"),
-        (Self::Up, "up"),
-        (Self::Down, "down"),
-    ];
-}
-
-impl Words for Grommet {
-    const ALL: &'static [(Self, &'static str)] =
-        &[(Self::Flat, "flat"), (Self::Hooded, "hooded"), (Self::None, "none")];
 }

@@ -16,15 +16,18 @@
 //! ```
 
 mod cloth_class;
+mod dressing_table;
 mod notches;
 mod places;
 mod table;
 
 use thiserror::Error;
 
-use crate::job::{Location, Method, OwnFigure, RuleFigure, Rules, Words};
+use crate::job::{Attachment, Location, Method, OwnFigure, RuleFigure, Rules, Words};
+use crate::units::Speed;
 
 pub use cloth_class::{ClassNeeded, class_needed};
+use dressing_table::DRESSING;
 pub use notches::{Notches, notches};
 pub use places::{NotStructure, lap_over};
 use table::{LIMIT, RULES, Rule, When};
@@ -62,6 +65,19 @@ impl RuleUsed {
     }
 }
 
+/// A figure worked out from more than place and speed. Lengths in millimetres.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WorkedOut {
+    /// What the source gives; `None` where it has nothing.
+    pub default: Option<f64>,
+    /// What is used where the person has no figure of their own.
+    pub used: f64,
+    /// Where it comes from.
+    pub source: String,
+    /// Why what is used is not what the source gives.
+    pub gap: Option<String>,
+}
+
 /// A set of rules has no figure for a place.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
 #[error("the rules for {} covering have no {} at the {}", .method.word(), .figure.word(), .location.word())]
@@ -85,13 +101,40 @@ impl<'r> RuleBook<'r> {
         self.rules.method
     }
 
+    /// Never-exceed speed.
+    pub fn vne(&self) -> Speed {
+        self.rules.vne
+    }
+
+    /// What holds the cloth to ribs.
+    pub fn attachment(&self) -> Attachment {
+        self.rules.attachment
+    }
+
+    /// A figure that no table has, since it hangs on more than place and speed: the person's own, or the one worked out.
+    ///
+    /// `worked_out` is the figure in millimetres with its source, `gap` why the source's own figure is not it.
+    pub fn own_or(&self, figure: RuleFigure, location: Location, worked_out: WorkedOut) -> RuleUsed {
+        let WorkedOut { default, used, source, gap } = worked_out;
+        match self.own(figure, location) {
+            Some(own) => RuleUsed { used: own.value, why: Some(own.why.clone()), figure, location, default, source },
+            None => RuleUsed { figure, location, used, default, source, why: gap },
+        }
+    }
+
+    /// The person's own figure for a place.
+    pub fn own(&self, figure: RuleFigure, location: Location) -> Option<&'r OwnFigure> {
+        self.rules.figures.iter().find(|own| (own.figure, own.location) == (figure, location))
+    }
+
     /// The figure for a place: the person's own, or the rule's; at exactly a limit of speed the stricter one.
     ///
     /// # Errors
     /// [`NoRule`] where neither has a figure: nothing is taken in silence.
     pub fn figure(&self, figure: RuleFigure, location: Location) -> Result<RuleUsed, NoRule> {
-        let own = self.rules.figures.iter().find(|own| (own.figure, own.location) == (figure, location));
-        let found: Vec<&Rule> = RULES.iter().filter(|rule| self.is_about(rule, figure, location)).collect();
+        let own = self.own(figure, location);
+        let found: Vec<&Rule> =
+            RULES.iter().chain(DRESSING).filter(|rule| self.is_about(rule, figure, location)).collect();
         let default = found.iter().find(|rule| self.holds(rule.when));
         match (own, default) {
             (Some(own), default) => Ok(own_figure(own, default.copied())),

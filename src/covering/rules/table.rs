@@ -8,7 +8,7 @@ use crate::job::Location::{
 };
 use crate::job::Method::{self, Cemented, Doped, Sewn};
 use crate::job::RuleFigure::{self, Fold, Handling, Lap, Margin, Tape};
-use crate::units::Speed;
+use crate::units::{Speed, inches};
 
 /// The speed at which laps and tapes of doped seams change, AC 2-7b.
 pub(super) const LIMIT: Speed = Speed::mph(150.0);
@@ -37,31 +37,30 @@ pub(super) struct Rule {
     pub source: &'static str,
 }
 
-/// An inch is 25.4 mm; multiplied first, tenths come out as they are written.
 const fn rule(
     method: Option<Method>,
     figure: RuleFigure,
     at: Location,
     when: When,
-    inches: f64,
+    value: f64,
     source: &'static str,
 ) -> Rule {
-    Rule { method, figure, at, when, value: inches * 254.0 / 10.0, source }
+    Rule { method, figure, at, when, value: inches(value), source }
 }
 
-const fn doped(figure: RuleFigure, at: Location, when: When, inches: f64, source: &'static str) -> Rule {
+pub(super) const fn doped(figure: RuleFigure, at: Location, when: When, inches: f64, source: &'static str) -> Rule {
     rule(Some(Doped), figure, at, when, inches, source)
 }
 
-const fn cemented(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
+pub(super) const fn cemented(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
     rule(Some(Cemented), figure, at, When::Always, inches, source)
 }
 
-const fn sewn(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
+pub(super) const fn sewn(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
     rule(Some(Sewn), figure, at, When::Always, inches, source)
 }
 
-const fn any(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
+pub(super) const fn any(figure: RuleFigure, at: Location, inches: f64, source: &'static str) -> Rule {
     rule(None, figure, at, When::Always, inches, source)
 }
 
