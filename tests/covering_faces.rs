@@ -29,7 +29,7 @@ const TAIL_DOWN: &str = r#""parked": { "nose_up": 10 },"#;
 
 fn tail(axes: &str) -> String {
     format!(
-        r#"{{ "name": "tail", "kind": "flat", "surface": "empennage", "outline": {{ "rect": [600, 1200] }}, "tube": 19, "axes": {axes},
+        r#"{{ "name": "tail", "kind": "flat", "surface": "empennage", "outline": {{ "rect": [600, 1200] }}, "tube": 19, "axes": {axes}, "drains": {{}},
             "members": [ {{ "class": "rib", "from": [0, 400], "to": [600, 400] }}, {{ "class": "rib", "from": [0, 800], "to": [590, 800] }} ] }}"#
     )
 }
@@ -75,7 +75,7 @@ fn a_rudder_drains_at_the_foot_of_each_bay_on_one_side() {
 #[test]
 fn a_wing_that_may_rest_on_either_tip_drains_at_both_ends_of_a_bay() {
     let wing = r#"{ "name": "wing", "kind": "ribbed", "planform": [ { "at": 0, "chord": 1000 }, { "at": 900, "chord": 1000 } ],
-        "section": { "digits": "0012" }, "ribs": [0, 300, 600, 900], "incidence": 2 }"#;
+        "section": { "digits": "0012" }, "drains": {}, "ribs": [0, 300, 600, 900], "incidence": 2 }"#;
     let level = part(LEVEL, wing);
     assert!(face(&level, "top").drains.is_empty());
     let bottom = face(&level, "bottom");
@@ -96,7 +96,7 @@ fn a_wing_that_may_rest_on_either_tip_drains_at_both_ends_of_a_bay() {
 #[test]
 fn a_nose_bay_and_a_tail_bay_of_a_cambered_wing_have_their_own_low_points() {
     let wing = r#"{ "name": "wing", "kind": "ribbed", "planform": [ { "at": 0, "chord": 1000 }, { "at": 400, "chord": 1000 } ],
-        "section": { "digits": "0015" }, "ribs": [0, 400], "spars": [30] }"#;
+        "section": { "digits": "0015" }, "drains": {}, "ribs": [0, 400], "spars": [30] }"#;
     let part = part(LEVEL, wing);
     let bottom = face(&part, "bottom");
     assert_eq!(bottom.bays.len(), 2);
@@ -109,7 +109,7 @@ fn a_nose_bay_and_a_tail_bay_of_a_cambered_wing_have_their_own_low_points() {
 
 #[test]
 fn the_bottom_of_a_box_drains_and_its_sides_do_not() {
-    let truss = r#"{ "name": "box", "kind": "truss",
+    let truss = r#"{ "name": "box", "kind": "truss", "drains": {},
         "nodes": { "A": [0, -300, 0], "B": [2000, -300, 0], "C": [2000, 300, 0], "D": [0, 300, 0], "E": [0, -300, 600], "F": [2000, -300, 600], "G": [1000, -300, 0], "H": [1000, 300, 0] },
         "tubes": [ { "from": "A", "to": "G", "diameter": 20, "class": "longeron" }, { "from": "G", "to": "B", "diameter": 20, "class": "longeron" },
             { "from": "D", "to": "H", "diameter": 20, "class": "longeron" }, { "from": "H", "to": "C", "diameter": 20, "class": "longeron" },

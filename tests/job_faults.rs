@@ -230,7 +230,7 @@ const TABLE: &[Row] = &[
     ("ribbed-planform-one-chord", 6, 19, "[{ \"at\": 0, \"c", "airframe[0].planform", "a planform has 2 to 100 entries, this one has 1"),
     ("parked-nose-missing", 3, 13, "{ \"wing_down\"", "parked", "the parked attitude needs the key \"nose_up\""),
     ("parked-nose-steep", 3, 26, "90", "parked.nose_up", "how far the nose is up cannot be 90°"),
-    ("drains-grommet-unknown", 3, 26, "\"brass\"", "drains.grommet", "\"brass\" is not a grommet"),
+    ("drains-grommet-unknown", 7, 30, "\"brass\"", "airframe[0].drains.grommet", "\"brass\" is not a kind of grommet"),
     ("flat-axes-on-one-line", 7, 15, "[\"aft\"", "airframe[0].axes", "the two axes of an outline lie on one line"),
     ("flat-axes-unknown", 7, 16, "\"back\"", "airframe[0].axes[0]", "\"back\" is not a direction"),
     ("ribbed-dihedral-steep", 7, 52, "60", "airframe[0].dihedral", "a dihedral cannot be 60°"),

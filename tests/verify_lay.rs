@@ -2,7 +2,7 @@
 
 mod support;
 
-use clothwright::job::{self, DrainWish, Edge, Grain, GrainDirection, Job, Units};
+use clothwright::job::{self, Edge, Grain, GrainDirection, Job, Units};
 use clothwright::plan::{LaidCloth, LaidPiece, LayFile, UnplacedPiece};
 use clothwright::shape::{Curve, Outline, Pose};
 use clothwright::verify::{Fault, verify_lay};
@@ -57,7 +57,6 @@ fn job() -> Job {
         ],
         rules: None,
         parked: None,
-        drains: DrainWish::default(),
         airframe: Vec::new(),
         repairs: Vec::new(),
     }

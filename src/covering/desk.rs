@@ -114,9 +114,25 @@ impl<'j> Desk<'j> {
     ) -> Option<Vec<Face>> {
         match faces {
             Ok(faces) => {
-                let parked = self.job.parked.as_ref();
-                let with_bays = |(index, face): (usize, Face)| face.with_bays(parked, upright_too && index == 0);
-                Some(faces.into_iter().enumerate().map(with_bays).collect())
+                let drained = part.places.drains.is_some();
+                let name = &part.name;
+                if drained && self.job.parked.is_none() {
+                    self.caution(format!(
+                        "{name}: where its drains go is not known; say in \"parked\" how the aircraft stands"
+                    ));
+                }
+                let parked = self.job.parked.filter(|_| drained);
+                if parked.is_some() && faces.iter().any(|face| face.skin.is_none()) {
+                    self.caution(format!(
+                        "{name}: where its drains go is not known; say in its \"axes\" how it lies in the aircraft"
+                    ));
+                }
+                let mut complete = Vec::new();
+                for (index, face) in faces.into_iter().enumerate() {
+                    let face = face.with_bays(parked.as_ref(), upright_too && index == 0);
+                    complete.push(face.with_places(self, part));
+                }
+                Some(complete)
             }
             Err(fault) => {
                 self.fault(

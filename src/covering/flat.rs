@@ -6,7 +6,6 @@
 
 use std::f64::consts::FRAC_PI_4;
 
-use super::CoveredPart;
 use super::balance::balance;
 use super::cautions::{balance_caution, narrow_tube_caution, notch_caution};
 use super::desk::Desk;
@@ -16,6 +15,7 @@ use super::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
 use super::place_figures::PlaceFigures;
 use super::rules::RuleUsed;
 use super::seams::Ground;
+use super::{CoveredPart, Dressed};
 use crate::job::{FlatPart, Grain, Location, MeasuredTo, Method, Part, RuleFigure, Sides, Surface, Wrap};
 use crate::shape::Join;
 
@@ -63,7 +63,14 @@ pub(super) fn cover(desk: &mut Desk, part: &Part, flat: &FlatPart) -> Option<Cov
     let balance = balance(desk.rules, &desk.cloths(part), area, &plain?, flat.hinge);
     cautions(desk, part, flat, &perimeter);
     let faces = desk.faces(part, flat_faces(part, flat, location(flat.surface)), true)?;
-    Some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge: flat.hinge, faces })
+    Some(CoveredPart {
+        name: part.name.clone(),
+        panels,
+        balance: Some(balance),
+        hinge: flat.hinge,
+        faces,
+        dressed: Dressed::default(),
+    })
 }
 
 /// Where in the rules the perimeter of a surface is. Of a wing nobody says which edge leads: the leading edge is the

@@ -13,7 +13,7 @@ use super::desk::Desk;
 use super::marks::{Marks, edge_names};
 use super::place_figures::PlaceFigures;
 use super::seams::Ground;
-use super::{CoveredPart, EdgeFigures, Figure, MemberLine, PanelPlan};
+use super::{CoveredPart, Dressed, EdgeFigures, Figure, MemberLine, PanelPlan};
 use crate::job::{GivenPanel, Grain, Location, PanelEdge, Part, Round, Surface, Words};
 use crate::shape::Join;
 
@@ -31,7 +31,14 @@ pub(super) fn cover(desk: &mut Desk, part: &Part, given: &GivenPanel) -> Option<
     cautions(desk, part, given, &places);
     let other_hand = (!alike).then(|| panel.for_other_hand());
     let panels = [panel].into_iter().chain(other_hand).collect();
-    Some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge: given.hinge, faces: Vec::new() })
+    Some(CoveredPart {
+        name: part.name.clone(),
+        panels,
+        balance: Some(balance),
+        hinge: given.hinge,
+        faces: Vec::new(),
+        dressed: Dressed::default(),
+    })
 }
 
 fn places(desk: &mut Desk, part: &Part, given: &GivenPanel) -> Option<Places> {

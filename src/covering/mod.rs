@@ -11,6 +11,7 @@
 mod balance;
 mod cautions;
 mod desk;
+mod dressed;
 pub mod dressing;
 mod faces;
 mod fault;
@@ -31,8 +32,10 @@ use crate::job::{Job, Part, PartKind, Piece};
 
 pub use balance::Balance;
 use desk::Desk;
+pub use dressed::{DrainHole, Dressed, LacedRib, Leg, Patch, Quantity, Ring, TapeOrder, TapeRun, Unit};
 pub use faces::{
-    Bay, Datum, Drain, EdgeClass, Face, FaceEdge, FaceMember, Measure, RibSize, Skin, bays, drains, height, low_points,
+    Bay, Datum, Drain, EdgeClass, Face, FaceEdge, FaceMember, Measure, Placed, RibSize, Skin, bays, drains, height,
+    low_points,
 };
 pub use fault::CoveringFault;
 pub use marks::{CornerName, EdgeName, Marks, Way};
@@ -71,6 +74,8 @@ pub struct CoveredPart {
     pub hinge: Option<[[f64; 2]; 2]>,
     /// Its faces, for all that goes on the cloth; none where only a finished panel is given.
     pub faces: Vec<Face>,
+    /// What goes onto its panels.
+    pub dressed: Dressed,
 }
 
 /// Works out what covers the airframe of a job.

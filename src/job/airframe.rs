@@ -4,6 +4,7 @@ use super::attachment::Attachment;
 use super::given_panel::GivenPanel;
 use super::model::GrainDirection;
 use super::parked::Direction;
+use super::places::Places;
 use super::ribbed::RibbedPart;
 use super::rule_figure::{Location, RuleFigure};
 use super::truss::Truss;
@@ -94,6 +95,8 @@ pub struct Part {
     pub source: Option<String>,
     /// What it is like.
     pub kind: PartKind,
+    /// What is on its cloth.
+    pub places: Places,
     /// Where it is written.
     pub at: Spot,
 }

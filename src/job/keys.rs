@@ -5,7 +5,8 @@ use serde_json::Value;
 
 use super::keys_airframe::{FLAT_PART, MEMBER, OWN_FIGURE, RULES};
 use super::keys_panel::{PANEL_EDGE, PANEL_PART};
-use super::keys_parked::{DRAINS, PARKED};
+use super::keys_parked::PARKED;
+use super::keys_places::{CONTROL, DRAINS, FITTING, FITTING_CIRCLE, INSPECTION_OPENING};
 use super::keys_repair::{NEAR_MEMBER, OPENING, REPAIR};
 use super::keys_ribbed::{CHORD, RECESS, RIBBED_PART, SECTION};
 use super::keys_truss::{FACE, TRUSS_PART, TUBE};
@@ -72,7 +73,6 @@ pub(super) static JOB: Table = Table {
         may("rules", airframe_kind::rules, "Which covering rules hold; an airframe and repairs need them."),
         may("airframe", airframe_kind::airframe, "The parts to be covered; their panels are worked out by the rules."),
         may("parked", parked_kind::parked, "How the aircraft stands when it is parked, for the places of drains."),
-        may("drains", parked_kind::drains, "How the drain holes are made."),
         may("repairs", repair_kind::repairs, "Damaged places; their patches are worked out by the rules."),
         may("pieces", kind::pieces, "Pieces to cut that you give yourself, beside the panels of the airframe."),
     ],
@@ -243,7 +243,7 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 26] = [
+pub(super) static TABLES: [&Table; 30] = [
     &JOB,
     &CLOTH,
     &FLAW,
@@ -254,6 +254,10 @@ pub(super) static TABLES: [&Table; 26] = [
     &OUTLINE,
     &PARKED,
     &DRAINS,
+    &FITTING,
+    &FITTING_CIRCLE,
+    &INSPECTION_OPENING,
+    &CONTROL,
     &RULES,
     &OWN_FIGURE,
     &FLAT_PART,

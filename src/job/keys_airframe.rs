@@ -2,6 +2,7 @@
 
 use super::keys::{Table, may, must};
 use super::keys_panel::PANEL_PART;
+use super::keys_places::{CONTROLS_KEY, DRAINS_KEY, FITTINGS_KEY, OPENINGS_KEY};
 use super::keys_ribbed::RIBBED_PART;
 use super::keys_truss::TRUSS_PART;
 use super::kinds::{length_or_zero, name, names, outline, point, positive, size, text, yes_or_no};
@@ -133,6 +134,10 @@ pub(super) static FLAT_PART: Table = Table {
             parked::axes,
             "Where the x and the y axis of its outline point in the aircraft, such as [\"aft\", \"up\"] for a rudder: which point is the lowest, and what is front and top in the map.",
         ),
+        DRAINS_KEY,
+        FITTINGS_KEY,
+        OPENINGS_KEY,
+        CONTROLS_KEY,
     ],
 };
 

@@ -1,7 +1,6 @@
-//! The keys of the parked attitude and of drains: see [`super::keys`].
+//! The keys of the parked attitude: see [`super::keys`].
 
 use super::keys::{Table, may, must};
-use super::kinds::yes_or_no;
 use super::kinds_parked as kind;
 
 pub(super) static PARKED: Table = Table {
@@ -20,19 +19,5 @@ pub(super) static PARKED: Table = Table {
             kind::tilt,
             "Degrees by which a wing is down, where the aircraft rests on a wing, be it the left or the right. Without it, 0.",
         ),
-    ],
-};
-
-pub(super) static DRAINS: Table = Table {
-    what: "the drains",
-    name: "drains",
-    about: "How the drain holes are made.",
-    keys: &[
-        may(
-            "grommet",
-            kind::grommet,
-            "What stiffens a hole: \"flat\" grommet, \"hooded\" grommet where water splashes, or \"none\" for a hole melted through cloth and tape. Without it, flat.",
-        ),
-        may("patch", yes_or_no, "Whether a patch goes over each grommet. Without it, false."),
     ],
 };

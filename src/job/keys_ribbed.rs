@@ -1,9 +1,11 @@
 //! The keys of parts with ribs and a section: see [`super::keys`].
 
 use super::keys::{Table, may, must};
+use super::keys_places::{CONTROLS_KEY, DRAINS_KEY, FITTINGS_KEY, OPENINGS_KEY};
 use super::kinds as kind;
 use super::kinds_airframe::flat_surface;
 use super::kinds_parked::tilt;
+use super::kinds_places::span_range;
 use super::kinds_ribbed as ribbed;
 
 pub(super) static RIBBED_PART: Table = Table {
@@ -66,6 +68,15 @@ pub(super) static RIBBED_PART: Table = Table {
         ),
         may("dihedral", tilt, "Degrees by which it rises from butt to tip. Without it, 0."),
         may("incidence", tilt, "Degrees by which the nose of its chord is up in level flight. Without it, 0."),
+        may(
+            "slipstream",
+            span_range,
+            "The range of the span behind the propeller's disc, inner end first. Its ribs and one more on each side count (AC 43.13-1B 2-9c).",
+        ),
+        DRAINS_KEY,
+        FITTINGS_KEY,
+        OPENINGS_KEY,
+        CONTROLS_KEY,
     ],
 };
 

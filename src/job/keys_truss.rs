@@ -1,6 +1,7 @@
 //! The keys of a truss: see [`super::keys`].
 
 use super::keys::{Table, may, must};
+use super::keys_places::{CONTROLS_KEY, DRAINS_KEY, FITTINGS_KEY, OPENINGS_KEY};
 use super::kinds::{name, names, size, text, yes_or_no};
 use super::kinds_airframe::part_grain;
 use super::kinds_truss as kind;
@@ -42,6 +43,10 @@ pub(super) static TRUSS_PART: Table = Table {
             "The faces to be covered.",
             "\"faces\": [ { \"name\": \"side\", \"ring\": [\"lower nose\", \"lower tail\", \"upper tail\", \"upper nose\"], \"order\": 1 } ]",
         ),
+        DRAINS_KEY,
+        FITTINGS_KEY,
+        OPENINGS_KEY,
+        CONTROLS_KEY,
     ],
 };
 

@@ -1,17 +1,13 @@
-//! The schemas of the values that the parked attitude and drains take: see [`super::kinds`].
+//! The schemas of the values that the parked attitude takes: see [`super::kinds`].
 
 use serde_json::{Value, json};
 
 use super::kinds::{defined, list_of};
-use super::parked::{Direction, Grommet};
+use super::parked::Direction;
 use super::words::Words;
 
 pub(super) fn parked() -> Value {
     defined("parked")
-}
-
-pub(super) fn drains() -> Value {
-    defined("drains")
 }
 
 /// Degrees, far less than upside down.
@@ -21,10 +17,6 @@ pub(super) fn tilt() -> Value {
 
 /// More than any aircraft stands, or any wing is set, in degrees.
 pub(super) const STEEPEST: f64 = 45.0;
-
-pub(super) fn grommet() -> Value {
-    json!({ "enum": Grommet::words() })
-}
 
 pub(super) fn axes() -> Value {
     list_of(json!({ "enum": Direction::words() }), 2, 2)

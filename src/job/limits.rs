@@ -28,6 +28,12 @@ pub const RIBS: usize = 1_000;
 /// Recesses in a trailing edge.
 pub const RECESSES: usize = 20;
 
+/// Most fittings of one part, most openings and most controls.
+pub const PLACES: usize = 10_000;
+
+/// Most layers of a patch.
+pub const LAYERS: u32 = 2;
+
 /// Most nodes of one truss.
 pub const NODES: usize = 1_000;
 

@@ -34,6 +34,7 @@ mod keys;
 mod keys_airframe;
 mod keys_panel;
 mod keys_parked;
+mod keys_places;
 mod keys_repair;
 mod keys_ribbed;
 mod keys_truss;
@@ -41,6 +42,7 @@ mod kinds;
 mod kinds_airframe;
 mod kinds_panel;
 mod kinds_parked;
+mod kinds_places;
 mod kinds_repair;
 mod kinds_ribbed;
 mod kinds_truss;
@@ -49,6 +51,7 @@ mod model;
 mod nearest;
 mod outline_fault;
 mod parked;
+mod places;
 mod read;
 mod read_airframe;
 mod read_cloth;
@@ -58,6 +61,7 @@ mod read_outline;
 mod read_panel;
 mod read_parked;
 mod read_piece;
+mod read_places;
 mod read_recess;
 mod read_repair;
 mod read_ribbed;
@@ -72,6 +76,7 @@ mod source;
 mod syntax;
 mod truss;
 mod words;
+mod words_places;
 
 pub use airframe::{
     ClothClass, FlatPart, MeasuredTo, Member, MemberClass, Method, OwnFigure, Part, PartKind, Rules, Sides, Spot,
@@ -82,7 +87,11 @@ pub use fault::{Also, Caution, Fault, Faults};
 pub use fits::{Miss, least_miss};
 pub use given_panel::{GivenPanel, PanelEdge, Round};
 pub use model::{Cloth, Edge, Flaw, Grain, GrainDirection, Job, Piece, Pinking, Units};
-pub use parked::{Direction, DrainWish, Grommet, Parked};
+pub use parked::{Direction, Parked};
+pub use places::{
+    Control, ControlKind, DrainStyle, Fitting, FittingKind, FittingSize, Grommet, InspectionOpening, JobPlace, PlaceAt,
+    Places, RingKind,
+};
 pub use read::{ReadError, Reading, read, read_text};
 pub use repair::{NearMember, Opening, Repair, RepairKind, RepairPlace, Side};
 pub use ribbed::{Recess, RibbedCover, RibbedPart, Roll};

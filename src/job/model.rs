@@ -1,7 +1,7 @@
 //! A job that has been read and found sound: lengths in millimetres, outlines as curves.
 
 use super::airframe::{Part, Rules};
-use super::parked::{DrainWish, Parked};
+use super::parked::Parked;
 use super::repair::Repair;
 use crate::shape::Curve;
 pub use crate::units::Units;
@@ -25,8 +25,6 @@ pub struct Job {
     pub airframe: Vec<Part>,
     /// How the aircraft stands when it is parked, where the person says it.
     pub parked: Option<Parked>,
-    /// Which drains are wanted.
-    pub drains: DrainWish,
     /// The repairs to be made; without rules there are none.
     pub repairs: Vec<Repair>,
     /// What the person noted about the job.

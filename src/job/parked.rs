@@ -1,5 +1,4 @@
-//! How the aircraft stands when it is parked, how parts lie in it, and which drains are wanted: what decides where water
-//! gathers and how it gets out.
+//! How the aircraft stands when it is parked, and how parts lie in it: what decides where water gathers.
 
 use crate::shape::SpacePoint;
 
@@ -27,27 +26,6 @@ pub enum Direction {
     Up,
     /// Down.
     Down,
-}
-
-/// The drains that are wanted.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct DrainWish {
-    /// What stiffens the hole.
-    pub grommet: Grommet,
-    /// Whether a patch goes over each grommet.
-    pub patch: bool,
-}
-
-/// What stiffens a drain hole.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Grommet {
-    /// A flat ring.
-    #[default]
-    Flat,
-    /// A ring with a hood whose opening faces aft, where water splashes.
-    Hooded,
-    /// Nothing: the hole is melted through cloth and tape.
-    None,
 }
 
 impl Direction {

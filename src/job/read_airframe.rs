@@ -10,6 +10,7 @@ use super::nearest::one_of;
 use super::read_flat::flat;
 use super::read_panel::panel;
 use super::read_piece::{ClothNames, cloth_names};
+use super::read_places::places;
 use super::read_ribbed::ribbed;
 use super::read_truss::truss;
 use super::reader::{Fields, Reader};
@@ -23,18 +24,20 @@ pub(super) fn part(reader: &mut Reader, value: &Value, index: usize, cloths: &Cl
     let cloth = fields.get("cloth").map_or(Some(Vec::new()), |value| cloth_names(reader, value, cloths));
     let mirrored = fields.get("mirrored").map_or(Some(false), |value| reader.yes_or_no(value));
     let source = fields.get("source").map_or(Some(None), |value| reader.text(value, "a source").map(Some));
-    let kind = match kind {
+    let read = match kind {
         Kind::Flat => flat(reader, &fields, &path).map(PartKind::Flat),
         Kind::Ribbed => ribbed(reader, &fields).map(PartKind::Ribbed),
         Kind::Truss => truss(reader, &fields, &path).map(PartKind::Truss),
         Kind::Panel => panel(reader, &fields, &path).map(PartKind::Panel),
     };
+    let places = places(reader, &fields, &path, kind, read.as_ref());
     Some(Part {
         name: name?,
         cloth: cloth?,
         mirrored: mirrored?,
         source: source?.map(str::to_owned),
-        kind: kind?,
+        kind: read?,
+        places: places?,
         at: reader.spot(value, path),
     })
 }

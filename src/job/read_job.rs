@@ -11,10 +11,9 @@ use super::keys::JOB;
 use super::limits;
 use super::model::{Cloth, Job, Piece};
 use super::nearest::one_of;
-use super::parked::DrainWish;
 use super::read_airframe::part;
 use super::read_cloth::cloth;
-use super::read_parked::{drains, parked};
+use super::read_parked::parked;
 use super::read_piece::{ClothNames, piece};
 use super::read_repair::repair;
 use super::read_rules::rules;
@@ -47,7 +46,6 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
     let rules = fields.get("rules").map_or(Some(None), |value| rules(reader, value).map(Some));
     let airframe = airframe(reader, opening(tree), &fields, &cloth);
     let parked = fields.get("parked").map_or(Some(None), |value| parked(reader, value).map(Some));
-    let drains = fields.get("drains").map_or(Some(DrainWish::default()), |value| drains(reader, value));
     let repairs = repairs(reader, opening(tree), &fields, &cloth);
     let pieces = pieces(reader, opening(tree), &fields, &cloth);
     if let (Some(_), Some(cloths)) = (units, cloth.read.iter().map(Option::as_ref).collect::<Option<Vec<_>>>()) {
@@ -68,7 +66,6 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         rules: rules?,
         airframe: airframe?,
         parked: parked?,
-        drains: drains?,
         repairs: repairs?,
         note: note?.map(str::to_owned),
     })

@@ -7,7 +7,7 @@ use super::Surface;
 use super::keys_ribbed::{CHORD, SECTION};
 use super::limits;
 use super::read_flat::surface;
-use super::read_parked::tilt;
+use super::read_parked::{slipstream, tilt};
 use super::read_recess::{Surroundings, recesses};
 use super::reader::{Fields, Reader, Sort};
 use super::ribbed::{RibbedCover, RibbedPart, Roll};
@@ -50,6 +50,8 @@ pub(super) fn ribbed(reader: &mut Reader, fields: &Fields) -> Option<RibbedPart>
         Surroundings { planform: planform.as_deref(), spars: spars.as_deref(), nose_sheet: nose_sheet.flatten() };
     let recesses = fields.get("recesses").map_or(Some(Vec::new()), |value| recesses(reader, value, &around));
     let dihedral = fields.get("dihedral").map_or(Some(0.0), |value| tilt(reader, value, "a dihedral"));
+    let slipstream =
+        fields.get("slipstream").map_or(Some(None), |value| slipstream(reader, value, planform.as_deref()).map(Some));
     let incidence = fields.get("incidence").map_or(Some(0.0), |value| tilt(reader, value, "an incidence"));
     Some(RibbedPart {
         surface: surface?,
@@ -65,6 +67,7 @@ pub(super) fn ribbed(reader: &mut Reader, fields: &Fields) -> Option<RibbedPart>
         recesses: recesses?,
         dihedral: dihedral?,
         incidence: incidence?,
+        slipstream: slipstream?,
     })
 }
 

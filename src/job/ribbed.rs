@@ -30,6 +30,8 @@ pub struct RibbedPart {
     pub dihedral: f64,
     /// Degrees by which the nose of its chord is up in level flight.
     pub incidence: f64,
+    /// The range of the span behind the propeller's disc.
+    pub slipstream: Option<[f64; 2]>,
     /// What is cut out of the trailing edge, from butt to tip; no two overlap or touch.
     pub recesses: Vec<Recess>,
 }

@@ -2,7 +2,7 @@
 
 use super::airframe::{ClothClass, MeasuredTo, MemberClass, Method, Sides, Surface, Wrap};
 use super::attachment::Attachment;
-use super::parked::{Direction, Grommet};
+use super::parked::Direction;
 use super::repair::{RepairKind, RepairPlace, Side};
 use super::ribbed::{RibbedCover, Roll};
 use super::rule_figure::{Location, RuleFigure};
@@ -176,11 +176,6 @@ impl Words for Direction {
     ];
 }
 
-impl Words for Grommet {
-    const ALL: &'static [(Self, &'static str)] =
-        &[(Self::Flat, "flat"), (Self::Hooded, "hooded"), (Self::None, "none")];
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -211,6 +206,9 @@ mod tests {
         each_has_its_own::<RibbedCover>();
         each_has_its_own::<Roll>();
         each_has_its_own::<Direction>();
-        each_has_its_own::<Grommet>();
+        each_has_its_own::<super::super::FittingKind>();
+        each_has_its_own::<super::super::ControlKind>();
+        each_has_its_own::<super::super::RingKind>();
+        each_has_its_own::<super::super::Grommet>();
     }
 }

@@ -40,6 +40,7 @@ fn face(part: &Part, flat: &FlatPart, location: Location, second: bool) -> Resul
         part: part.name.clone(),
         name: if second { "second side" } else { "first side" }.to_owned(),
         hands: if part.mirrored { 2 } else { 1 },
+        mirrored: second,
         surface: flat.surface,
         datums: datums(hinge, &edges),
         edges,
@@ -49,6 +50,9 @@ fn face(part: &Part, flat: &FlatPart, location: Location, second: bool) -> Resul
         ways: flat.axes.map_or(Vec::new(), |axes| ways(axes, across)),
         bays: Vec::new(),
         drains: Vec::new(),
+        fittings: Vec::new(),
+        openings: Vec::new(),
+        controls: Vec::new(),
     })
 }
 

@@ -8,13 +8,15 @@ mod datum;
 mod drains;
 mod flat;
 mod low_points;
+mod places;
 mod runs;
 mod skin;
 
 use geo_types::Coord;
 
 use super::MemberLine;
-use crate::job::{Location, MemberClass, Parked, Surface};
+use super::desk::Desk;
+use crate::job::{Control, Fitting, InspectionOpening, Location, MemberClass, Parked, Part, Surface};
 use crate::shape::Outline;
 
 pub use bays::{Bay, bays};
@@ -22,6 +24,7 @@ pub use datum::{Datum, Measure};
 pub use drains::{Drain, drains};
 pub(super) use flat::faces as flat_faces;
 pub use low_points::low_points;
+pub use places::Placed;
 pub(super) use runs::{length_of, smooth_runs};
 pub use skin::{Skin, height};
 
@@ -34,6 +37,8 @@ pub struct Face {
     pub name: String,
     /// How many are built: 2 where there is its mirror image too.
     pub hands: u32,
+    /// Whether it is the mirror image of the outline that the person wrote.
+    pub mirrored: bool,
     /// What it belongs to.
     pub surface: Surface,
     /// The finished outline.
@@ -52,6 +57,12 @@ pub struct Face {
     pub bays: Vec<Bay>,
     /// Where water runs off.
     pub drains: Vec<Drain>,
+    /// What comes through the cloth or presses on it.
+    pub fittings: Vec<Placed<Fitting>>,
+    /// Where one looks in.
+    pub openings: Vec<Placed<InspectionOpening>>,
+    /// What must be reached.
+    pub controls: Vec<Placed<Control>>,
 }
 
 /// An edge of a face.
@@ -110,6 +121,8 @@ pub struct RibSize {
     pub depth: f64,
     /// Distance along the cloth from the nose to where the nose sheet ends; 0 without one.
     pub sheet: f64,
+    /// Whether it lies in the slipstream or is the next one beside it (AC 43.13-1B 2-9c).
+    pub in_slipstream: bool,
 }
 
 impl Face {
@@ -118,11 +131,19 @@ impl Face {
         datum::measured(&self.datums, at)
     }
 
-    /// With its bays, and with its drains where it is known how the aircraft stands; `upright_too` where a face that
-    /// stands upright holds water of its own.
+    /// With its bays, and with its drains where it is to have some; `upright_too` where a face that stands upright holds
+    /// water of its own.
     pub(super) fn with_bays(mut self, parked: Option<&Parked>, upright_too: bool) -> Self {
         self.bays = bays(&self);
         self.drains = parked.map_or(Vec::new(), |parked| drains(&self, &self.bays, parked, upright_too));
+        self
+    }
+
+    /// With all that the person says is on it; a fault for each place that lies off it.
+    pub(super) fn with_places(mut self, desk: &mut Desk, part: &Part) -> Self {
+        self.fittings = places::placed(desk, part, &self, "fitting", &part.places.fittings);
+        self.openings = places::placed(desk, part, &self, "opening", &part.places.openings);
+        self.controls = places::placed(desk, part, &self, "control", &part.places.controls);
         self
     }
 }

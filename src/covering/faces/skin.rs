@@ -34,6 +34,19 @@ impl Skin {
         best.map_or([0.0; 3], |(_, place)| place)
     }
 
+    /// The point of the face that is nearest to a place of the aircraft, and how far away it is.
+    pub fn nearest(&self, place: SpacePoint) -> Option<(Coord<f64>, f64)> {
+        let found = self.triangles.iter().map(|triangle| {
+            let shares = nearest_shares(triangle.map(|corner| self.space[corner]), place);
+            let there = self.mixed(*triangle, shares);
+            let away = (0..3).map(|axis| (there[axis] - place[axis]).powi(2)).sum::<f64>().sqrt();
+            let corners = triangle.map(|corner| self.flat[corner]);
+            let at = corners[0] * shares[0] + corners[1] * shares[1] + corners[2] * shares[2];
+            (at, away)
+        });
+        found.min_by(|one, other| one.1.total_cmp(&other.1))
+    }
+
     /// What of each corner a point is made of; all between 0 and 1 where the triangle holds it.
     fn shares(&self, triangle: [usize; 3], at: Coord<f64>) -> Option<[f64; 3]> {
         let [a, b, c] = triangle.map(|corner| self.flat[corner]);
@@ -95,6 +108,34 @@ impl Parked {
         };
         rolls.into_iter().map(up).collect()
     }
+}
+
+/// What of each corner the point of a triangle is made of that is nearest to a place.
+fn nearest_shares(corners: [SpacePoint; 3], place: SpacePoint) -> [f64; 3] {
+    let minus = |a: SpacePoint, b: SpacePoint| -> SpacePoint { std::array::from_fn(|axis| a[axis] - b[axis]) };
+    let dot = |a: SpacePoint, b: SpacePoint| (0..3).map(|axis| a[axis] * b[axis]).sum::<f64>();
+    let [u, v, w] = [minus(corners[1], corners[0]), minus(corners[2], corners[0]), minus(place, corners[0])];
+    let (uu, uv, vv, wu, wv) = (dot(u, u), dot(u, v), dot(v, v), dot(w, u), dot(w, v));
+    let whole = uu * vv - uv * uv;
+    if whole.abs() > f64::MIN_POSITIVE {
+        let (b, c) = ((wu * vv - wv * uv) / whole, (wv * uu - wu * uv) / whole);
+        if b >= 0.0 && c >= 0.0 && b + c <= 1.0 {
+            return [1.0 - b - c, b, c];
+        }
+    }
+    // It lies beside the triangle: then the nearest point is on one of its sides.
+    let on_side = |from: usize, to: usize| {
+        let (way, arm) = (minus(corners[to], corners[from]), minus(place, corners[from]));
+        let part = (dot(arm, way) / dot(way, way).max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
+        let mut shares = [0.0; 3];
+        shares[from] = 1.0 - part;
+        shares[to] = part;
+        let there: SpacePoint = std::array::from_fn(|axis| (0..3).map(|i| shares[i] * corners[i][axis]).sum());
+        let off = minus(there, place);
+        (dot(off, off), shares)
+    };
+    let sides = [on_side(0, 1), on_side(1, 2), on_side(2, 0)];
+    sides.into_iter().min_by(|one, other| one.0.total_cmp(&other.0)).map_or([1.0, 0.0, 0.0], |(_, shares)| shares)
 }
 
 /// How high a place of the aircraft is over its origin.

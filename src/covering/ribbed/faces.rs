@@ -27,6 +27,7 @@ fn face(part: &Part, wing: &RibbedPart, cover: Cover, side: Side) -> Result<Face
         part: part.name.clone(),
         name: cover.words().to_owned(),
         hands: if part.mirrored { 2 } else { 1 },
+        mirrored: false,
         surface: wing.surface,
         outline: shape.finished.flatten()?,
         datums: datums(&edges),
@@ -39,6 +40,9 @@ fn face(part: &Part, wing: &RibbedPart, cover: Cover, side: Side) -> Result<Face
         ],
         bays: Vec::new(),
         drains: Vec::new(),
+        fittings: Vec::new(),
+        openings: Vec::new(),
+        controls: Vec::new(),
     })
 }
 
@@ -86,6 +90,7 @@ fn members(
 ) -> Vec<FaceMember> {
     let sheet = super::shape::nose_sheet(wing, side);
     let girth = |place: f64| wing.section.girth(side, 0.0, place);
+    let blown = blown(wing);
     let mut members: Vec<FaceMember> = Vec::new();
     for (index, (row, run, aft)) in ribs_of(wing, cover, chords, lines, rows).into_iter().enumerate() {
         let chord = chords[row];
@@ -101,6 +106,7 @@ fn members(
                 chord: chord.length * aft,
                 depth: chord.length * wing.section.greatest_depth(),
                 sheet: sheet.map_or(0.0, |place| chord.length * girth(place)),
+                in_slipstream: blown.contains(&index),
             }),
         });
     }
@@ -135,16 +141,27 @@ fn members(
     members
 }
 
-/// The drawn part is the right one: seen from above with the nose ahead, its span runs to the right.
-fn skin(wing: &RibbedPart, chords: &[Chord], lines: &[SpanLine], rows: &[Vec<Coord<f64>>]) -> Skin {
+/// The ribs in the slipstream, and the next one on each side.
+fn blown(wing: &RibbedPart) -> std::ops::Range<usize> {
+    let Some([from, to]) = wing.slipstream else { return 0..0 };
+    let inside = |rib: &&f64| (from..=to).contains(*rib);
+    let first = wing.ribs.iter().position(|rib| inside(&rib)).unwrap_or(0);
+    let count = wing.ribs.iter().filter(inside).count();
+    if count == 0 { 0..0 } else { first.saturating_sub(1)..first + count + 1 }
+}
+
+/// Where a point of the surface is in the aircraft: `place` is its part of the chord. The drawn part is the right one: seen
+/// from above with the nose ahead, its span runs to the right.
+pub(in crate::covering) fn place_in_space(wing: &RibbedPart, chord: &Chord, side: Side, place: f64) -> SpacePoint {
     let (sin, cos) = sin_cos_degrees(wing.incidence);
     let (rise, run) = sin_cos_degrees(wing.dihedral);
-    let butt = wing.planform[0].span;
-    let place = |chord: &Chord, line: &SpanLine| -> SpacePoint {
-        let (aft, up) = (line.place * chord.length, wing.section.ordinate(line.side, line.place) * chord.length);
-        let out = chord.span - butt;
-        [chord.nose + aft * cos + up * sin, out * run, up * cos - aft * sin + out * rise]
-    };
+    let (aft, up) = (place * chord.length, wing.section.ordinate(side, place) * chord.length);
+    let out = chord.span - wing.planform[0].span;
+    [chord.nose + aft * cos + up * sin, out * run, up * cos - aft * sin + out * rise]
+}
+
+fn skin(wing: &RibbedPart, chords: &[Chord], lines: &[SpanLine], rows: &[Vec<Coord<f64>>]) -> Skin {
+    let place = |chord: &Chord, line: &SpanLine| place_in_space(wing, chord, line.side, line.place);
     let columns = lines.len();
     let mut triangles = Vec::new();
     for row in 1..rows.len() {

@@ -14,11 +14,12 @@ use super::cautions::{balance_caution, notch_caution};
 use super::desk::Desk;
 use super::marks::{Marks, Way, edge_names};
 use super::seams::Ground;
-use super::{CoveredPart, EdgeFigures, Figure, Panel, PanelPlan, SeamKind};
+use super::{CoveredPart, Dressed, EdgeFigures, Figure, Panel, PanelPlan, SeamKind};
 use crate::job::{Grain, GrainDirection, Location, Method, Part, RibbedCover, RibbedPart, RuleFigure, Surface};
 use crate::shape::{Join, SAME_POINT, Side};
 use aft_edge::InsideCorner;
 use edges::{Edges, place};
+pub(super) use faces::place_in_space;
 use roll::choose;
 use shape::{Border, Face, PENCIL_LINE, Shape, nose_width, shape};
 
@@ -52,7 +53,14 @@ pub(super) fn cover(desk: &mut Desk, part: &Part, wing: &RibbedPart) -> Option<C
     cautions(desk, part, wing, &edges, &shapes, &panels);
     let (balance, hinge) = balance_of(desk, part, wing, &edges, area)?;
     let faces = desk.faces(part, faces::faces(part, wing), false)?;
-    Some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge, faces })
+    Some(CoveredPart {
+        name: part.name.clone(),
+        panels,
+        balance: Some(balance),
+        hinge,
+        faces,
+        dressed: Dressed::default(),
+    })
 }
 
 fn plan(part: &Part, wing: &RibbedPart, edges: &Edges, face: Face, shape: &Shape, quantity: u32) -> PanelPlan {

@@ -27,6 +27,7 @@ pub(super) fn face(
         part: part.name.clone(),
         name: of.name.clone(),
         hands: if of.mirrored || part.mirrored { 2 } else { 1 },
+        mirrored: false,
         surface: Surface::Fuselage,
         outline: Curve::polygon(&points, &[]).flatten()?,
         edges: edges(truss, sheet, borders, taped),
@@ -36,6 +37,9 @@ pub(super) fn face(
         ways: ways.into_iter().map(|way| (way.word, way.towards)).collect(),
         bays: Vec::new(),
         drains: Vec::new(),
+        fittings: Vec::new(),
+        openings: Vec::new(),
+        controls: Vec::new(),
     })
 }
 

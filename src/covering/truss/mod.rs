@@ -20,7 +20,7 @@ use super::desk::Desk;
 use super::panel::Panel;
 use super::place_figures::PlaceFigures;
 use super::seams::Ground;
-use super::{CoveredPart, CoveringFault};
+use super::{CoveredPart, CoveringFault, Dressed};
 use crate::job::{Face, Location, Member, Part, Spot, Surface, Truss};
 use crate::shape::UnrollFault;
 use borders::{Border, borders};
@@ -69,7 +69,14 @@ pub(super) fn cover(desk: &mut Desk, part: &Part, truss: &Truss) -> Option<Cover
     }
     let balance = balance(desk.rules, &desk.cloths(part), area, panels.first()?, None);
     let faces = desk.faces(part, covered.into_iter().collect(), false)?;
-    sound.then_some(CoveredPart { name: part.name.clone(), panels, balance: Some(balance), hinge: None, faces })
+    sound.then_some(CoveredPart {
+        name: part.name.clone(),
+        panels,
+        balance: Some(balance),
+        hinge: None,
+        faces,
+        dressed: Dressed::default(),
+    })
 }
 
 /// A face laid out flat; a fault where that cannot be done.

@@ -1,0 +1,164 @@
+//! Everything that goes onto the panels of a part, each thing at its place: tapes, patches, rings, drains and laces.
+//!
+//! The order is that of the work: patches over fittings first, then tapes along the chord, then along the span, the tip bow
+//! last (approved covering manual p. 42). Numbers are the job's own: they are the same on maps, in tables and on templates.
+
+mod quantities;
+
+use geo_types::Coord;
+
+use super::dressing::{TapeCut, WantedShape};
+
+pub use quantities::{Quantity, Unit};
+
+/// All that goes onto the cloth of a part.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Dressed {
+    /// Finishing tape, in the order of the work.
+    pub tapes: Vec<TapeRun>,
+    /// Patches over fittings, cables, struts and hard edges.
+    pub patches: Vec<Patch>,
+    /// Inspection openings with their rings and doilies.
+    pub rings: Vec<Ring>,
+    /// Drain holes.
+    pub drains: Vec<DrainHole>,
+    /// Ribs that the cloth is fastened to.
+    pub ribs: Vec<LacedRib>,
+    /// What is used up on the part.
+    pub quantities: Vec<Quantity>,
+}
+
+/// When a tape is laid.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum TapeOrder {
+    /// Along the chord, or round the fuselage: second after the patches.
+    Chordwise,
+    /// Along the span, or along the fuselage: third.
+    Spanwise,
+    /// Round the tip, last.
+    TipBow,
+}
+
+/// A run of finishing tape. Lengths in millimetres.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TapeRun {
+    /// Its number: `T` and a number that no other tape of the job has.
+    pub number: String,
+    /// What it lies over, such as `rib 3` or `leading edge`.
+    pub over: String,
+    /// When it is laid.
+    pub order: TapeOrder,
+    /// How wide it is when it is finished.
+    pub width: f64,
+    /// Whether it is straight, has relief cuts or is cut on the bias.
+    pub cut: TapeCut,
+    /// How long it is cut, with what hangs over at its ends.
+    pub length: f64,
+    /// How many are cut: 2 where the part is built left and right.
+    pub quantity: u32,
+    /// Where it runs: one leg for each face that it lies on.
+    pub legs: Vec<Leg>,
+    /// Whether it may be joined from pieces.
+    pub joined: bool,
+    /// Where its width comes from.
+    pub source: String,
+    /// What else is to be done, such as notches.
+    pub notes: Vec<String>,
+}
+
+/// The part of a run that lies on one face.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Leg {
+    /// Which face, as a place among those of the part.
+    pub face: usize,
+    /// The middle of the tape.
+    pub run: Vec<Coord<f64>>,
+}
+
+/// A patch over something that comes through the cloth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Patch {
+    /// Its number: `P` and a number that no other patch of the job has.
+    pub number: String,
+    /// What it lies over.
+    pub over: String,
+    /// Which face, as a place among those of the part.
+    pub face: usize,
+    /// Its middle.
+    pub at: Coord<f64>,
+    /// Its size as it is cut, sides along x and y of the face.
+    pub shape: WantedShape,
+    /// What it must cover at least.
+    pub least: WantedShape,
+    /// Name of the piece that it is cut as; one template serves all of a size.
+    pub piece: String,
+    /// How many are built: 2 where the part is built left and right.
+    pub hands: u32,
+    /// Layers, one over the other.
+    pub layers: u32,
+    /// What else is to be done, such as a ring between the layers or when the cloth is opened.
+    pub notes: Vec<String>,
+}
+
+/// An inspection opening.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ring {
+    /// Its number: `R` and a number that no other ring of the job has.
+    pub number: String,
+    /// What the person calls it.
+    pub name: String,
+    /// Which face, as a place among those of the part.
+    pub face: usize,
+    /// Its middle.
+    pub at: Coord<f64>,
+    /// Inside diameter of the ring.
+    pub inside: f64,
+    /// Diameter of the doily over it.
+    pub doily: f64,
+    /// Name of the piece that the doily is cut as.
+    pub piece: String,
+    /// How many are built: 2 where the part is built left and right.
+    pub hands: u32,
+    /// What else is to be done.
+    pub notes: Vec<String>,
+}
+
+/// A drain hole.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DrainHole {
+    /// Its number: `D` and a number that no other drain of the job has.
+    pub number: String,
+    /// Which face, as a place among those of the part.
+    pub face: usize,
+    /// Where it is.
+    pub at: Coord<f64>,
+    /// Diameter of the hole.
+    pub hole: f64,
+    /// Name of the piece that the patch over it is cut as; `None` without one.
+    pub piece: Option<String>,
+    /// Diameter of that patch.
+    pub patch: f64,
+    /// How many are built: 2 where the part is built left and right.
+    pub hands: u32,
+}
+
+/// A rib that the cloth is fastened to from both sides.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LacedRib {
+    /// What the person calls it.
+    pub rib: String,
+    /// Distances of the laces along the cloth from where lacing may begin, in millimetres.
+    pub at: Vec<f64>,
+    /// The greatest distance from one lace to the next.
+    pub spacing: f64,
+    /// Cord for it; `None` where it is not laced with cord.
+    pub cord: Option<f64>,
+    /// Reinforcing tape for both sides.
+    pub reinforcing: f64,
+    /// Where each lace is, on each face.
+    pub places: Vec<(usize, Vec<Coord<f64>>)>,
+    /// How many are built: 2 where the part is built left and right.
+    pub hands: u32,
+    /// Where the spacing comes from.
+    pub source: String,
+}
