@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::rules::{RuleBook, RuleUsed, class_needed};
 use super::seams::{Ground, divided};
 use super::{ClassNeeded, CoveredPart, Covering, CoveringFault, Face, Panel, PanelPlan, RepairWork};
-use crate::job::{Cloth, Job, Location, Part, RuleFigure, Rules, Spot, Surface, Words};
+use crate::job::{Cloth, Job, Location, Part, Piece, RuleFigure, Rules, Spot, Surface, Words};
 use crate::shape::OutlineFault;
 
 /// What the kinds of parts share while they are worked out.
@@ -45,6 +45,11 @@ impl<'j> Desk<'j> {
                 None
             }
         }
+    }
+
+    /// Notes a figure as used.
+    pub fn note(&mut self, used: &RuleUsed) {
+        self.used.insert((used.figure, used.location), used.clone());
     }
 
     /// Notes a figure of a repair: as used where it is the person's own, with a caution where the rules had a gap.
@@ -158,7 +163,7 @@ impl<'j> Desk<'j> {
     }
 
     /// Names of panels must be the job's alone.
-    pub fn check_names(&mut self, parts: &[CoveredPart], repairs: &[RepairWork]) {
+    pub fn check_names(&mut self, parts: &[CoveredPart], dressing: &[Piece], repairs: &[RepairWork]) {
         let mut taken: BTreeSet<String> = self.job.pieces.iter().map(|piece| piece.name.clone()).collect();
         for covered in parts {
             let Some(part) = self.job.airframe.iter().find(|part| part.name == covered.name) else { continue };
@@ -167,6 +172,14 @@ impl<'j> Desk<'j> {
                     let message = format!("two pieces are called {:?}, one of them a panel of this part", piece.name);
                     self.fault(&part.at, message, "give the part or the piece another name");
                 }
+            }
+        }
+        for piece in dressing {
+            let Some(part) = self.job.airframe.first() else { break };
+            if !taken.insert(piece.name.clone()) {
+                let message =
+                    format!("two pieces are called {:?}, one of them goes onto the panels of the airframe", piece.name);
+                self.fault(&part.at, message, "give your own piece or panel another name");
             }
         }
         for repair in &self.job.repairs {
@@ -223,6 +236,7 @@ impl<'j> Desk<'j> {
             rules_used: self.used.into_values().collect(),
             class_needed: Some(self.class),
             cautions,
+            ..Covering::default()
         })
     }
 }

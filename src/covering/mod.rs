@@ -32,7 +32,7 @@ use crate::job::{Job, Part, PartKind, Piece};
 
 pub use balance::Balance;
 use desk::Desk;
-pub use dressed::{DrainHole, Dressed, LacedRib, Leg, Patch, Quantity, Ring, TapeOrder, TapeRun, Unit};
+pub use dressed::{DrainHole, Dressed, LacedRib, Leg, Patch, PatchChoice, Quantity, Ring, TapeOrder, TapeRun, Unit};
 pub use faces::{
     Bay, Datum, Drain, EdgeClass, Face, FaceEdge, FaceMember, Measure, Placed, RibSize, Skin, bays, drains, height,
     low_points,
@@ -53,6 +53,10 @@ pub struct Covering {
     pub parts: Vec<CoveredPart>,
     /// The repairs, in the order of the job.
     pub repairs: Vec<RepairWork>,
+    /// Patches, doilies and other small pieces that go onto the panels.
+    pub dressing: Vec<Piece>,
+    /// What it saves and costs to cut patches in few sizes.
+    pub patch_choice: PatchChoice,
     /// Every figure that was asked of the rules, each once, in the order of figures and places.
     pub rules_used: Vec<RuleUsed>,
     /// The class of cloth that the aircraft needs; `None` without rules.
@@ -90,15 +94,17 @@ pub fn cover(job: &Job) -> Result<Covering, Vec<CoveringFault>> {
     let mut desk = Desk::new(job, rules);
     desk.check_class();
     let parts: Vec<Option<CoveredPart>> = job.airframe.iter().map(|part| cover_part(&mut desk, part)).collect();
-    let parts: Vec<CoveredPart> = parts.into_iter().flatten().collect();
+    let mut parts: Vec<CoveredPart> = parts.into_iter().flatten().collect();
+    let (dressing, patch_choice) = dressed::dress(&mut desk, &mut parts);
     if let Some(caution) = dressing::attachment_caution(&desk.book).filter(|_| !parts.is_empty()) {
         desk.caution(caution);
     }
     let repairs: Vec<Option<RepairWork>> = job.repairs.iter().map(|repair| repairs::work(&mut desk, repair)).collect();
     let repairs: Vec<RepairWork> = repairs.into_iter().flatten().collect();
-    desk.check_names(&parts, &repairs);
+    desk.check_names(&parts, &dressing, &repairs);
     desk.check_own_figures();
-    desk.finish(parts, repairs)
+    let covering = desk.finish(parts, repairs)?;
+    Ok(Covering { dressing, patch_choice, ..covering })
 }
 
 fn cover_part(desk: &mut Desk, part: &Part) -> Option<CoveredPart> {
@@ -111,10 +117,11 @@ fn cover_part(desk: &mut Desk, part: &Part) -> Option<CoveredPart> {
 }
 
 impl Covering {
-    /// The pieces to cut, in the order of parts and panels, then the patches of repairs.
+    /// The pieces to cut: panels in the order of parts, patches and doilies that go onto them, then the patches of repairs.
     pub fn pieces(&self, job: &Job) -> Vec<Piece> {
         let panels = self.parts.iter().flat_map(|part| &part.panels);
         let patches = self.repairs.iter().filter_map(|repair| repair.patch.clone());
-        panels.flat_map(|panel| panel.pieces(job.units)).chain(patches).collect()
+        let dressing = self.dressing.iter().cloned();
+        panels.flat_map(|panel| panel.pieces(job.units)).chain(dressing).chain(patches).collect()
     }
 }

@@ -42,6 +42,10 @@ pub(super) fn places(
     kind: Kind,
     read: Option<&PartKind>,
 ) -> Option<Places> {
+    // A panel that is given finished has no faces, and none of these keys.
+    if kind == Kind::Panel {
+        return Some(Places::default());
+    }
     let part = OnPart { kind, faces: read.map(PartKind::face_names), path };
     let fittings = all(reader, fields, "fittings", "fitting", &part, fitting);
     let openings = all(reader, fields, "openings", "opening", &part, opening);

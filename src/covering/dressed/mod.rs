@@ -3,12 +3,19 @@
 //! The order is that of the work: patches over fittings first, then tapes along the chord, then along the span, the tip bow
 //! last (approved covering manual p. 42). Numbers are the job's own: they are the same on maps, in tables and on templates.
 
+mod laced;
+mod numbered;
+mod patches;
 mod quantities;
+mod tapes;
+mod turns;
 
 use geo_types::Coord;
 
 use super::dressing::{TapeCut, WantedShape};
 
+pub(super) use numbered::dress;
+pub use patches::PatchChoice;
 pub use quantities::{Quantity, Unit};
 
 /// All that goes onto the cloth of a part.

@@ -1,0 +1,113 @@
+//! Ribs that the cloth is fastened to: where each lace goes, and the cord and tape it takes.
+
+use geo_types::Coord;
+
+use super::LacedRib;
+use crate::covering::desk::Desk;
+use crate::covering::dressing::{cord_of_rib, lace_spacing, laces, reinforced_rib};
+use crate::covering::faces::{Face, FaceMember, length_of};
+use crate::job::{Attachment, Location, MemberClass, Part, PartKind, Surface};
+use crate::units::inches;
+
+/// Width of a rib's cap where nothing is said. Common practice, no source.
+const CAP: f64 = inches(0.5);
+
+/// The fastened ribs of a part.
+pub(super) fn laced(desk: &mut Desk, part: &Part, faces: &[Face]) -> Vec<LacedRib> {
+    let attachment = desk.book.attachment();
+    let Some(face) = faces.first().filter(|_| attachment != Attachment::None) else { return Vec::new() };
+    if face.surface == Surface::Fuselage {
+        return Vec::new();
+    }
+    let ribs: Vec<&FaceMember> = face.members.iter().filter(|member| member.class == MemberClass::Rib).collect();
+    let mut found = Vec::new();
+    for rib in ribs {
+        match one(desk, part, faces, rib, attachment) {
+            Some(rib) => found.push(rib),
+            None => break,
+        }
+    }
+    found
+}
+
+fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachment: Attachment) -> Option<LacedRib> {
+    let location = match (faces[0].surface, rib.rib.is_some_and(|rib| rib.in_slipstream)) {
+        (Surface::Empennage, _) => Location::Empennage,
+        (_, true) => Location::SlipstreamRib,
+        _ => Location::Rib,
+    };
+    let spacing = match lace_spacing(&desk.book, location) {
+        Ok(spacing) => spacing,
+        Err(none) => {
+            desk.fault(
+                &part.at,
+                none.to_string(),
+                "give \"spacing\" in \"figures\" of \"rules\" and say where it comes from",
+            );
+            return None;
+        }
+    };
+    desk.note(&spacing);
+    let sheet = rib.rib.map_or(0.0, |rib| rib.sheet);
+    let length = length_of(&rib.run) - sheet;
+    if length <= 0.0 {
+        return None;
+    }
+    let along = laces(length, spacing.used);
+    let depth = rib.rib.map_or_else(|| tube(part), |rib| rib.depth);
+    let cap = rib.width.unwrap_or(CAP);
+    let reinforced = match reinforced_rib(&desk.book, along.first_to_last(), cap) {
+        Ok(reinforced) => reinforced,
+        Err(none) => {
+            desk.fault(&part.at, none.to_string(), "give the figure and say why in \"figures\" of \"rules\"");
+            return None;
+        }
+    };
+    let places = faces.iter().enumerate().filter_map(|(index, face)| {
+        let here = face.members.iter().find(|member| member.name == rib.name && member.class == rib.class)?;
+        let skipped = here.rib.map_or(0.0, |rib| rib.sheet);
+        let run = from_the_nose(here, face);
+        // The top is longer than the bottom: marks are carried over square to the chord, share by share of the laced way.
+        let stretch = (length_of(&run) - skipped) / length;
+        Some((index, along.at.iter().map(|at| point_at(&run, skipped + at * stretch)).collect()))
+    });
+    Some(LacedRib {
+        rib: rib.name.clone(),
+        at: along.at.clone(),
+        spacing: spacing.used,
+        cord: cord_of_rib(attachment, &along, cap, depth).map(|cord| cord.length),
+        reinforcing: 2.0 * f64::from(reinforced.side_by_side) * reinforced.reinforcing,
+        places: places.collect(),
+        hands: faces[0].hands,
+        source: spacing.source_in_words(),
+    })
+}
+
+/// The tube of a flat part is as deep as its ribs.
+fn tube(part: &Part) -> f64 {
+    match &part.kind {
+        PartKind::Flat(flat) => flat.tube.iter().copied().fold(0.0, f64::max),
+        _ => 0.0,
+    }
+}
+
+/// The line of a rib from its nose: on top of a part with a section it runs from the trailing edge.
+fn from_the_nose(member: &FaceMember, face: &Face) -> Vec<Coord<f64>> {
+    let mut run = member.run.clone();
+    if member.rib.is_some() && face.name == "top" {
+        run.reverse();
+    }
+    run
+}
+
+fn point_at(run: &[Coord<f64>], along: f64) -> Coord<f64> {
+    let mut left = along;
+    for pair in run.windows(2) {
+        let length = length_of(pair);
+        if left <= length && length > 0.0 {
+            return pair[0] + (pair[1] - pair[0]) * (left / length);
+        }
+        left -= length;
+    }
+    run.last().copied().unwrap_or(Coord { x: 0.0, y: 0.0 })
+}
