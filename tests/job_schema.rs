@@ -22,7 +22,7 @@ fn read(value: &Value) -> Result<job::Reading, job::Faults> {
 }
 
 /// Beginnings of the names of fixtures whose fault no schema can say: crossings, names, fit, what a text means.
-const SAID_BY_THE_READER_ONLY: [&str; 66] = [
+const SAID_BY_THE_READER_ONLY: [&str; 71] = [
     "allowance-wrong-count",
     "cloth-unknown",
     "edge-teeth",
@@ -30,6 +30,9 @@ const SAID_BY_THE_READER_ONLY: [&str; 66] = [
     "figure-twice",
     "flat-axes-on-one-line",
     "fit-",
+    "fitting-face-unknown",
+    "fitting-name-twice",
+    "fitting-place-in",
     "flat-hole",
     "flat-tube-count",
     "gap-too-long", // in metres; the schema's greatest length is in millimetres
@@ -46,6 +49,7 @@ const SAID_BY_THE_READER_ONLY: [&str; 66] = [
     "name-line-break",
     "name-twice",
     "offcut-",
+    "opening-ring-inside",
     "outline-ring-inside",
     "part-cloth-unknown",
     "panel-edge-count",
@@ -82,6 +86,7 @@ const SAID_BY_THE_READER_ONLY: [&str; 66] = [
     "rules-vne-unit",
     "rules-vne-zero",
     "selvage-eats",
+    "slipstream-",
     "truss-face-name-twice",
     "truss-node-name-twice",
     "truss-node-unknown",
