@@ -189,7 +189,10 @@ fn the_dunlin_is_dressed() {
             assert!(tape.length >= over, "{}: {} over {over}", tape.over, tape.length);
             assert!(numbers.insert(tape.number.clone()));
         }
-        for number in dressed.patches.iter().map(|p| &p.number).chain(dressed.rings.iter().map(|r| &r.number)) {
+        let patch_numbers = dressed.patches.iter().map(|patch| &patch.number);
+        let ring_numbers = dressed.rings.iter().map(|ring| &ring.number);
+        let drain_numbers = dressed.drains.iter().map(|drain| &drain.number);
+        for number in patch_numbers.chain(ring_numbers).chain(drain_numbers) {
             assert!(numbers.insert(number.clone()));
         }
         patches += dressed.patches.iter().map(|patch| patch.hands * patch.layers).sum::<u32>();

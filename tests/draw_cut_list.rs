@@ -35,6 +35,7 @@ fn every_copy_has_a_line_with_its_place() {
     let column = |name: &str| head.iter().position(|cell| cell == name).unwrap_or_else(|| panic!("no column {name}"));
     let door = lines.last().expect("the door");
     assert_eq!(&door[column("piece")], "door");
+    assert_eq!(&lines[1][column("number")], "1·2", "as the sheet has it");
     // 300 × 200, turned by 90° about (300, 1100): it reaches from x 100 to 300 and from y 1100 to 1400.
     assert_eq!(&door[column("from roll end (mm)")], "100");
     assert_eq!(&door[column("from lower edge (mm)")], "1100");
@@ -61,7 +62,7 @@ fn lines_end_as_rfc_4180_has_them() {
     let lines: Vec<&str> = text.split_terminator("\r\n").collect();
     assert_eq!(lines.len(), 2);
     assert!(text.ends_with("\r\n") && !lines.iter().any(|line| line.contains('\n')));
-    assert!(lines[1].starts_with(r#""gusset, ""upper""",1,1,"#), "{}", lines[1]);
+    assert!(lines[1].starts_with(r#"1,"gusset, ""upper""",1,1,"#), "{}", lines[1]);
 }
 
 #[test]
@@ -75,8 +76,8 @@ fn names_that_look_like_formulas_are_defused_and_numbers_are_not() {
         let places = [(name, 1, 0.0, false, [-5.0, 0.0])];
         let bytes = cut_list(&job, &job.pieces, &lay(&job, &places, Vec::new())).expect("a cut list");
         let (_, lines) = read_back(&bytes);
-        assert_eq!(lines[0][0], format!("'{name}"));
-        assert_eq!(&lines[0][10], "5", "a place is a number");
+        assert_eq!(lines[0][1], format!("'{name}"));
+        assert_eq!(&lines[0][11], "5", "a place is a number");
     }
 }
 
@@ -86,8 +87,8 @@ fn a_copy_without_a_place_is_in_the_list_and_says_why() {
     let unplaced = vec![UnplacedPiece { piece: "doily".into(), copy: 2, why: "the roll is too short".into() }];
     let bytes = cut_list(&job, &job.pieces, &lay(&job, &MIXED_PLACES, unplaced)).expect("a cut list");
     let (head, lines) = read_back(&bytes);
-    let doilies: Vec<_> = lines.iter().filter(|line| &line[0] == "doily").collect();
-    let copies: Vec<&str> = doilies.iter().map(|line| &line[1]).collect();
+    let doilies: Vec<_> = lines.iter().filter(|line| &line[1] == "doily").collect();
+    let copies: Vec<&str> = doilies.iter().map(|line| &line[2]).collect();
     assert_eq!(copies, ["1", "2", "3"], "in the order of their copies");
     let cloth = head.iter().position(|cell| cell == "cloth").expect("a column");
     assert_eq!(&doilies[1][cloth], NOT_PLACED);

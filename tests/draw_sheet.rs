@@ -132,7 +132,7 @@ fn a_name_that_does_not_fit_becomes_a_number_with_a_key() {
     let document = Document::parse(&text).expect("well-formed XML");
     let patch = of_class(document.root_element(), "piece").nth(5).expect("the drain patch");
     let label = patch.descendants().find(|node| node.has_tag_name("text")).and_then(|node| node.text());
-    assert_eq!(label, Some("1·11"), "number 1 of the key, copy 11");
+    assert_eq!(label, Some("4·11"), "piece 4 of the job, copy 11");
     let key: Vec<&str> = of_class(document.root_element(), "key")
         .flat_map(|block| block.descendants().filter_map(|node| node.text()))
         .collect();

@@ -6,8 +6,8 @@ use crate::covering::{Balance, CoveredPart, Covering, RuleUsed};
 use crate::job::{Job, Rules, Words};
 use crate::plan::{area, mass, moment};
 
-use super::repairs;
 use super::table::{Align, Table};
+use super::{dressed, repairs};
 
 /// Prints the covering of a job that has an airframe; nothing for one that has none.
 pub(super) fn print(out: &mut impl Write, job: &Job, covering: &Covering) -> io::Result<()> {
@@ -25,7 +25,7 @@ pub(super) fn print(out: &mut impl Write, job: &Job, covering: &Covering) -> io:
             writeln!(out, "{}: {}", panel.plan.name, seam.in_words(job.units))?;
         }
     }
-    Ok(())
+    dressed::print(out, job, covering)
 }
 
 fn rules_in_words(out: &mut impl Write, rules: &Rules, covering: &Covering) -> io::Result<()> {

@@ -2,6 +2,7 @@
 
 mod check;
 mod covered;
+mod dressed;
 mod exit;
 mod interrupt;
 mod lay;

@@ -61,8 +61,8 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
 }
 
 /// Columns that the person fills with words of any length.
-const GOES: usize = 7;
-const SOURCE: usize = 8;
+const GOES: usize = 8;
+const SOURCE: usize = 9;
 
 /// Below the table each panel with where it goes and the figures that it was made from: too many for a column.
 fn figures(out: &mut impl Write, job: &Job, covering: &Covering) -> io::Result<()> {
@@ -78,6 +78,7 @@ fn figures(out: &mut impl Write, job: &Job, covering: &Covering) -> io::Result<(
 /// The pieces that the job gives come first and have columns for their own words; those of panels stand below.
 fn table(job: &Job, rows: &[PieceRow]) -> Table {
     let mut table = Table::new(&[
+        ("number", Align::Right),
         ("piece", Align::Left),
         ("copies", Align::Right),
         ("size", Align::Right),
@@ -91,6 +92,7 @@ fn table(job: &Job, rows: &[PieceRow]) -> Table {
     for (index, row) in rows.iter().enumerate() {
         let own_words = |words: &Option<String>| words.clone().filter(|_| index < job.pieces.len()).unwrap_or_default();
         table.line([
+            row.number.to_string(),
             row.piece.clone(),
             row.quantity.to_string(),
             size(row.size, job.units),

@@ -10,6 +10,8 @@ use crate::job::{Job, Piece};
 use crate::plan::{LaidCloth, LaidPiece, LayFile, area_unit, edge_words, grain_words};
 use crate::units::Units;
 
+use super::piece_marks::key_number;
+
 /// What stands in the column `cloth` for a copy that found no place.
 pub const NOT_PLACED: &str = "NOT PLACED";
 
@@ -28,6 +30,7 @@ pub fn cut_list(job: &Job, pieces: &[Piece], lay: &LayFile) -> Result<Vec<u8>, c
     let unit = job.units.symbol();
     let (unit_of_area, square) = area_unit(job.units);
     writer.write_record([
+        "number".to_owned(),
         "piece".to_owned(),
         "copy".to_owned(),
         "copies".to_owned(),
@@ -46,9 +49,10 @@ pub fn cut_list(job: &Job, pieces: &[Piece], lay: &LayFile) -> Result<Vec<u8>, c
         "remark".to_owned(),
     ])?;
     let mut places = places(lay);
-    for piece in pieces {
+    for (index, piece) in pieces.iter().enumerate() {
         for (copy, place) in places.remove(piece.name.as_str()).unwrap_or_default() {
             let mut record = vec![
+                key_number(index + 1, piece, copy),
                 defused(&piece.name),
                 copy.to_string(),
                 piece.quantity.to_string(),

@@ -15,15 +15,16 @@ const ROW: f64 = 1.5;
 
 /// The columns of the key; none when every name fits on its piece.
 pub(super) fn key(sheet: &LaySheet, measures: &Measures, marks: &Marks) -> Vec<Block> {
-    let line = |(number, index): (usize, &usize)| {
+    let line = |index: &usize| {
+        let number = marks.number(*index);
         let piece = &sheet.pieces[*index];
         let words = format!("{}, {}", piece.name, size(piece.size, sheet.job.units));
         let here = sheet.laid.pieces.iter().filter(|laid| laid.piece == piece.name).count();
         let several = piece.quantity > 1;
-        let mark = if several { format!("{}·copy", number + 1) } else { (number + 1).to_string() };
+        let mark = if several { format!("{number}·copy") } else { number.to_string() };
         (mark, if several { format!("{words}, {here} here") } else { words })
     };
-    let lines: Vec<(String, String)> = marks.key.iter().enumerate().map(line).collect();
+    let lines: Vec<(String, String)> = marks.key.iter().map(line).collect();
     columns("Key of the numbers", &lines, measures)
 }
 

@@ -70,7 +70,7 @@ type PoseKey = (usize, u64, bool);
 #[derive(Clone, Debug, Default)]
 pub(super) struct Marks {
     by_pose: BTreeMap<PoseKey, PieceMark>,
-    /// Indices of the pieces that the key explains; the first has number 1.
+    /// Indices of the pieces that the key explains.
     pub key: Vec<usize>,
     index: BTreeMap<String, usize>,
 }
@@ -86,9 +86,9 @@ impl Marks {
         self.by_pose.get(&pose_key(self.piece_index(laid)?, laid))
     }
 
-    /// The number of a piece in the key.
+    /// The number of a piece, the same in every drawing and list of the job.
     pub fn number(&self, piece: usize) -> usize {
-        1 + self.key.iter().position(|keyed| *keyed == piece).unwrap_or(self.key.len())
+        piece + 1
     }
 }
 

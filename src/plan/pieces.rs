@@ -24,6 +24,8 @@ pub fn pieces_with(job: &Job, covering: &Covering) -> Vec<Piece> {
 /// A line of the table of pieces. Lengths in millimetres, areas in square millimetres.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PieceRow {
+    /// Its number, from 1: the same in lays, cut lists, maps and templates.
+    pub number: usize,
     /// Name of the piece.
     pub piece: String,
     /// How many copies.
@@ -48,7 +50,8 @@ pub struct PieceRow {
 
 /// The table of pieces to cut, one line a piece, in their order.
 pub fn piece_table(job: &Job, pieces: Vec<Piece>) -> Vec<PieceRow> {
-    let row = |piece: Piece| PieceRow {
+    let row = |(index, piece): (usize, Piece)| PieceRow {
+        number: index + 1,
         quantity: piece.quantity,
         size: piece.size,
         area: piece.cut.area(),
@@ -60,5 +63,5 @@ pub fn piece_table(job: &Job, pieces: Vec<Piece>) -> Vec<PieceRow> {
         goes: piece.goes,
         source: piece.source,
     };
-    pieces.into_iter().map(row).collect()
+    pieces.into_iter().enumerate().map(row).collect()
 }

@@ -85,7 +85,7 @@ pub struct Leg {
 /// A patch over something that comes through the cloth.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Patch {
-    /// Its number: `P` and a number that no other patch of the job has.
+    /// Its number: that of its piece and of its copies, `12·3` or `12·3–4`.
     pub number: String,
     /// What it lies over.
     pub over: String,
@@ -110,7 +110,7 @@ pub struct Patch {
 /// An inspection opening.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ring {
-    /// Its number: `R` and a number that no other ring of the job has.
+    /// Its number: that of its doily and of its copies, `12·3` or `12·3–4`.
     pub number: String,
     /// What the person calls it.
     pub name: String,
@@ -133,7 +133,7 @@ pub struct Ring {
 /// A drain hole.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrainHole {
-    /// Its number: `D` and a number that no other drain of the job has.
+    /// Its number: that of its patch and of its copies; without a patch `D` and a number that no other drain has.
     pub number: String,
     /// Which face, as a place among those of the part.
     pub face: usize,

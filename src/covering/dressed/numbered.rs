@@ -9,15 +9,6 @@ use crate::covering::desk::Desk;
 use crate::covering::dressing::patch_margin;
 use crate::job::Piece;
 
-/// The next number of each kind.
-#[derive(Default)]
-struct Numbers {
-    tapes: u32,
-    patches: u32,
-    rings: u32,
-    drains: u32,
-}
-
 /// Puts everything onto the parts, and gives the pieces that are cut for it.
 pub(in crate::covering) fn dress(desk: &mut Desk, parts: &mut [CoveredPart]) -> (Vec<Piece>, PatchChoice) {
     let mut cut = Cut::default();
@@ -27,7 +18,6 @@ pub(in crate::covering) fn dress(desk: &mut Desk, parts: &mut [CoveredPart]) -> 
         Err(_) => return (Vec::new(), PatchChoice::default()),
     };
     let (sizes, choice) = sizes(margin.used, parts);
-    let mut numbers = Numbers::default();
     let mut fitting = 0;
     for covered in parts.iter_mut() {
         let Some(part) = desk.job.airframe.iter().find(|part| part.name == covered.name) else { continue };
@@ -43,20 +33,48 @@ pub(in crate::covering) fn dress(desk: &mut Desk, parts: &mut [CoveredPart]) -> 
             quantities: Vec::new(),
         };
         fitting += dressed.patches.len();
-        number(&mut dressed, &mut numbers);
         dressed.quantities = quantities(desk, part, covered, &dressed);
         covered.dressed = dressed;
     }
+    let panels = parts.iter().flat_map(|part| &part.panels).map(|panel| panel.strips.len()).sum::<usize>();
+    number(parts, &cut.pieces, desk.job.pieces.len() + panels);
     (cut.pieces, choice)
 }
 
-fn number(dressed: &mut super::Dressed, numbers: &mut Numbers) {
-    let next = |count: &mut u32, letter: char| {
-        *count += 1;
-        format!("{letter}{count}")
+/// Numbers tapes in the order of the work, and everything that is cut from cloth as it is numbered everywhere: by its
+/// piece among all pieces of the job and its copies, `12·3`, as lays, cut lists and templates have it.
+fn number(parts: &mut [CoveredPart], cut: &[Piece], before: usize) {
+    let mut tapes = 0;
+    let mut bare = 0;
+    let mut copies = vec![0; cut.len()];
+    let mut next = |piece: &str, count: u32| -> Option<String> {
+        let index = cut.iter().position(|known| known.name == piece)?;
+        let first = copies[index] + 1;
+        copies[index] += count;
+        let number = before + index + 1;
+        Some(match (cut[index].quantity, count) {
+            (1, _) => number.to_string(),
+            (_, 1) => format!("{number}·{first}"),
+            _ => format!("{number}·{first}–{}", copies[index]),
+        })
     };
-    dressed.patches.iter_mut().for_each(|patch| patch.number = next(&mut numbers.patches, 'P'));
-    dressed.tapes.iter_mut().for_each(|tape| tape.number = next(&mut numbers.tapes, 'T'));
-    dressed.rings.iter_mut().for_each(|ring| ring.number = next(&mut numbers.rings, 'R'));
-    dressed.drains.iter_mut().for_each(|drain| drain.number = next(&mut numbers.drains, 'D'));
+    for dressed in parts.iter_mut().map(|part| &mut part.dressed) {
+        for tape in &mut dressed.tapes {
+            tapes += 1;
+            tape.number = format!("T{tapes}");
+        }
+        for patch in &mut dressed.patches {
+            patch.number = next(&patch.piece, patch.hands * patch.layers).unwrap_or_default();
+        }
+        for ring in &mut dressed.rings {
+            ring.number = next(&ring.piece, ring.hands).unwrap_or_default();
+        }
+        for drain in &mut dressed.drains {
+            let patch = drain.piece.as_ref().and_then(|piece| next(piece, drain.hands));
+            drain.number = patch.unwrap_or_else(|| {
+                bare += 1;
+                format!("D{bare}")
+            });
+        }
+    }
 }

@@ -3,6 +3,7 @@
 use geo_types::Coord;
 
 use super::Face;
+use crate::job::MemberClass;
 use crate::shape::cells;
 
 /// How far short of what holds it a member may be drawn, in millimetres: to the side of a tube and not to its middle.
@@ -28,6 +29,8 @@ impl Bay {
 pub fn bays(face: &Face) -> Vec<Bay> {
     let exterior = &face.outline.polygon().exterior().0;
     let ring = &exterior[..exterior.len().saturating_sub(1)];
-    let lines: Vec<Vec<Coord<f64>>> = face.members.iter().map(|member| member.run.clone()).collect();
+    // The edge of a nose sheet is no member: the sheet lies against the cloth and holds no water back.
+    let members = face.members.iter().filter(|member| member.class != MemberClass::NoseSheet);
+    let lines: Vec<Vec<Coord<f64>>> = members.map(|member| member.run.clone()).collect();
     cells(ring, &lines, REACH).into_iter().map(|ring| Bay { ring }).collect()
 }
