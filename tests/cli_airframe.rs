@@ -97,6 +97,19 @@ fn pieces_lists_every_panel_with_its_figures() {
     );
     assert_eq!(rows[3]["goes"], "elevator: first side, second side of its mirror image");
     assert!(rows[1]["source"].as_str().expect("a text").contains("lap past the middle 60 mm (AC 2-7b(3);"));
+
+    // In words each panel has a row with its size, short enough to be read, and its figures below the table.
+    let ran = Bench::with(TAIL).run(&["pieces", "job.json"]);
+    let lines: Vec<&str> = ran.results.lines().collect();
+    for name in &names[1..] {
+        let row = lines.iter().find(|line| line.starts_with(&format!("{name}  "))).expect("a row");
+        assert!(row.chars().count() < 120, "{row}");
+        let heading = lines.iter().position(|line| line == name).expect("a heading");
+        let below: Vec<&str> = lines[heading + 1..].iter().take_while(|line| !line.is_empty()).copied().collect();
+        assert!(below.iter().any(|line| line.starts_with("  finished ")), "{below:?}");
+        assert!(below.iter().any(|line| line.starts_with("  handling ")), "{below:?}");
+    }
+    assert!(ran.results.contains("\n  goes: elevator: first side, second side of its mirror image\n"));
 }
 
 #[test]

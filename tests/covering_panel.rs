@@ -115,7 +115,7 @@ fn a_sewn_panel_has_its_margin_and_every_figure_its_source() {
         "wrap to the middle of the 20 mm tube at the fuselage 15.7 mm (πD/4 from the tube centre)",
         "wrap at the fuselage 33 mm (as you measured it)",
         "lap at the fuselage 25.4 mm (AC 2-7b(5))",
-        "added along edge 4 0 mm (nothing, as you say)",
+        "added at edge 4, cut on the outline, 0 mm (as you say)",
     ] {
         assert_eq!(words.iter().filter(|line| *line == wanted).count(), 1, "{words:?} lacks {wanted}");
     }
@@ -136,16 +136,18 @@ fn hands_are_told_apart_where_the_faces_of_the_cloth_are_not_alike() {
 #[test]
 fn the_mass_and_its_moment_about_the_hinge_are_told() {
     // 92 g/m² of cloth and 170 g/m² of coats; the same is added all round, so that the middle stays 200 mm off the hinge.
-    let part = json!({ "hinge": [[0, 400], [600, 400]] });
-    let job = job_of(json!({}), json!({ "coats": 170 }), part);
+    let part = |surface: &str| json!({ "hinge": [[0, 400], [600, 400]], "surface": surface });
+    let job = job_of(json!({}), json!({ "coats": 170 }), part("empennage"));
     let covering = covering(&job);
     let balance = covering.parts[0].balance.unwrap();
     let area = (600.0 + 2.0 * IN) * (400.0 + 2.0 * IN);
     assert!((balance.area - area).abs() < 1e-6);
     assert!((balance.mass().unwrap() - 262.0 * area * 1e-6).abs() < 1e-9);
     assert!((balance.arm.unwrap() - 200.0).abs() < 1e-9);
-    // AC 43.13-1B 2-5f.
-    assert!(covering.cautions.iter().any(|caution| caution.contains("re-check the balance")));
+    // AC 43.13-1B 2-5f is about control surfaces, not about doors.
+    let told = |covering: &Covering| covering.cautions.iter().any(|caution| caution.contains("re-check the balance"));
+    assert!(told(&covering));
+    assert!(!told(&cover(&job_of(json!({}), json!({}), part("fuselage"))).unwrap()));
 }
 
 #[test]

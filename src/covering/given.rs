@@ -129,10 +129,10 @@ fn figures(desk: &Desk, given: &GivenPanel, places: &Places) -> Vec<Figure> {
         tell(format!("{joint} at the {word}"), place.joint.used, place.joint.source_in_words());
         tell(format!("handling at the {word}"), place.handling.used, place.handling.source_in_words());
     }
-    for (number, edge) in (1..).zip(&given.edges) {
-        if *edge == PanelEdge::NothingAdded {
-            tell(format!("added along edge {number}"), 0.0, "nothing, as you say".to_owned());
-        }
+    let bare = (1..).zip(&given.edges).filter(|(_, edge)| **edge == PanelEdge::NothingAdded);
+    let bare: Vec<String> = bare.map(|(number, _): (usize, _)| number.to_string()).collect();
+    if !bare.is_empty() {
+        tell(format!("added at edge {}, cut on the outline,", bare.join(", ")), 0.0, "as you say".to_owned());
     }
     told
 }
@@ -152,7 +152,9 @@ fn cautions(desk: &mut Desk, part: &Part, given: &GivenPanel, places: &Places) {
             _ => {}
         }
     }
-    if given.hinge.is_some() || given.surface == Surface::ControlSurface {
+    // The hinge of a door turns nothing that has to be balanced.
+    let balanced = given.surface == Surface::Empennage && given.hinge.is_some();
+    if balanced || given.surface == Surface::ControlSurface {
         balance_caution(desk, part);
     }
     let sewn = places.get(&Location::ControlSurface).is_some_and(PlaceFigures::sewn);
