@@ -14,6 +14,7 @@ mod schema;
 mod settings;
 mod summary;
 mod table;
+mod templates;
 mod verify;
 
 use std::process::ExitCode;
@@ -43,6 +44,8 @@ enum Command {
     Pieces(pieces::Args),
     /// Lay the pieces onto the cloth, check the lay, draw it.
     Lay(settings::Args),
+    /// Draw full-size templates, to print or for a plotter.
+    Templates(templates::Args),
     /// Check a written lay against its job.
     Verify(verify::Args),
     /// Print the JSON Schema of the job file.
@@ -63,6 +66,7 @@ pub fn run() -> ExitCode {
         Command::Check(args) => check::run(&args),
         Command::Pieces(args) => pieces::run(&args),
         Command::Lay(args) => lay::run(args),
+        Command::Templates(args) => templates::run(&args),
         Command::Verify(args) => verify::run(&args),
         Command::Schema => schema::run(),
     };

@@ -28,6 +28,8 @@ mod seams;
 mod split;
 mod truss;
 
+use geo_types::Coord;
+
 use crate::job::{Job, Part, PartKind, Piece};
 
 pub use balance::Balance;
@@ -113,6 +115,14 @@ fn cover_part(desk: &mut Desk, part: &Part) -> Option<CoveredPart> {
         PartKind::Ribbed(wing) => ribbed::cover(desk, part, wing),
         PartKind::Truss(truss) => truss::cover(desk, part, truss),
         PartKind::Panel(given) => given::cover(desk, part, given),
+    }
+}
+
+impl CoveredPart {
+    /// The hinge line as it runs on a panel of the part: mirrored where the panel is.
+    pub fn hinge_on(&self, panel: &Panel) -> Option<[Coord<f64>; 2]> {
+        let hand = if panel.mirrored { -1.0 } else { 1.0 };
+        self.hinge.map(|ends| ends.map(|[x, y]| Coord { x, y: hand * y }))
     }
 }
 

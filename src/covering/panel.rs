@@ -38,7 +38,6 @@ pub struct MemberLine {
     /// Where it begins and ends.
     pub ends: [Coord<f64>; 2],
 }
-
 /// What a panel is made from.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PanelPlan {

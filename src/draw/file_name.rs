@@ -9,16 +9,22 @@ const LONGEST: usize = 60;
 /// even where only upper and lower case differ.
 pub fn sheet_names<'a>(cloths: impl IntoIterator<Item = (&'a str, u32)>) -> Vec<String> {
     let copy = |number: u32| if number > 1 { format!("-{number}") } else { String::new() };
-    unlike(cloths.into_iter().map(|(name, number)| format!("lay-{}{}", safe(name, "cloth"), copy(number))))
+    unlike(cloths.into_iter().map(|(name, number)| format!("lay-{}{}", safe(name, "cloth"), copy(number))), "svg")
 }
 
 /// The name of the drawing of each part: `part-NAME.svg`, no two alike even where only upper and lower case differ.
 pub fn part_sheet_names<'a>(parts: impl IntoIterator<Item = &'a str>) -> Vec<String> {
-    unlike(parts.into_iter().map(|name| format!("part-{}", safe(name, "part"))))
+    unlike(parts.into_iter().map(|name| format!("part-{}", safe(name, "part"))), "svg")
+}
+
+/// The name of the file of each template: `template-NAME.svg` or with another extension, no two alike even where only
+/// upper and lower case differ.
+pub fn template_file_names<'a>(templates: impl IntoIterator<Item = &'a str>, extension: &str) -> Vec<String> {
+    unlike(templates.into_iter().map(|name| format!("template-{}", safe(name, "piece"))), extension)
 }
 
 /// File names of drawings, each with a number after it where one before it is the same.
-fn unlike(bases: impl Iterator<Item = String>) -> Vec<String> {
+fn unlike(bases: impl Iterator<Item = String>, extension: &str) -> Vec<String> {
     let mut taken = BTreeSet::new();
     let mut names = Vec::new();
     for base in bases {
@@ -28,7 +34,7 @@ fn unlike(bases: impl Iterator<Item = String>) -> Vec<String> {
             candidate = format!("{base}.{again}");
             again += 1;
         }
-        names.push(format!("{candidate}.svg"));
+        names.push(format!("{candidate}.{extension}"));
     }
     names
 }

@@ -75,6 +75,11 @@ impl<'a> Room<'a> {
         self.taken.push(taken);
     }
 
+    /// Keeps later boxes off a line.
+    pub fn keep_off(&mut self, line: Line<f64>) {
+        self.edges.push(line);
+    }
+
     /// The boxes that were taken.
     pub fn into_taken(self) -> Vec<Polygon<f64>> {
         self.taken

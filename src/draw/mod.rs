@@ -1,4 +1,5 @@
-//! A plan turned into things to look at: the sheet of each cloth, the drawing of each part and the cut list.
+//! A plan turned into things to look at: the sheet of each cloth, the drawing of each part, the cut list, and
+//! full-size templates.
 
 mod block;
 mod blocks;
@@ -16,22 +17,27 @@ mod legend;
 mod lettering;
 mod mark_out_table;
 mod measures;
+mod paper;
 mod part_key;
 mod part_lines;
 mod part_marks;
 mod part_sheet;
 mod part_style;
 mod patterns;
+mod pdf;
 mod piece_layer;
 mod piece_marks;
 mod ruler;
 mod scale_bar;
 mod sheet;
+mod templates;
 mod title_block;
 
 pub use cut_list::{NOT_PLACED, cut_list};
-pub use file_name::{part_sheet_names, sheet_names};
+pub use file_name::{part_sheet_names, sheet_names, template_file_names};
 pub use mark_out_table::mark_out_table;
 pub use measures::LaySheet;
+pub use paper::{DEFAULT_MARGIN, DEFAULT_OVERLAP, Margins, Orientation, Paper, PaperFault, PrintSheet, length_of};
 pub use part_sheet::part_sheet;
 pub use sheet::lay_sheet;
+pub use templates::{Book, Printed, book, template_dxf, template_svg};

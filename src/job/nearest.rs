@@ -4,7 +4,7 @@
 ///
 /// Near is: two slips of the keyboard at most, and fewer than half of the letters; capitals, and `-` for `_`, do not
 /// count as slips.
-pub(super) fn nearest<'w>(seen: &str, words: impl IntoIterator<Item = &'w str>) -> Option<&'w str> {
+pub(crate) fn nearest<'w>(seen: &str, words: impl IntoIterator<Item = &'w str>) -> Option<&'w str> {
     let plain = |word: &str| word.trim().to_lowercase().replace([' ', '-'], "_");
     let seen = plain(seen);
     // Far longer texts cannot be near, and the measure is quadratic.

@@ -9,6 +9,7 @@ mod outputs;
 mod pieces;
 mod record;
 mod task;
+mod templates;
 mod words;
 mod work;
 
@@ -24,5 +25,8 @@ pub use outputs::{OutputFault, Outputs};
 pub use pieces::{PieceRow, piece_table, pieces_to_cut, pieces_with};
 pub use record::{COORDINATE_STEP, record};
 pub use task::task;
+pub use templates::{
+    Bearing, KeptMark, LineKind, Template, TemplateChoice, TemplateFault, TemplateLine, Use, kept_marks, templates,
+};
 pub use words::{PLANNING_AID, area, area_unit, edge_words, grain_words, mass, moment, percent, size};
 pub use work::{PlanFault, WorkedLay, lay};

@@ -280,7 +280,7 @@ impl Curve {
         matches!(self.outer[..], [Segment::Arc(arc)] if arc.is_circle())
     }
 
-    fn rings(&self) -> impl Iterator<Item = (RingRole, &[Segment])> {
+    pub(super) fn rings(&self) -> impl Iterator<Item = (RingRole, &[Segment])> {
         let holes = self.holes.iter().enumerate().map(|(i, hole)| (RingRole::Hole(i + 1), hole.as_slice()));
         std::iter::once((RingRole::Outer, self.outer.as_slice())).chain(holes)
     }
