@@ -132,7 +132,8 @@ fn figures(desk: &Desk, given: &GivenPanel, places: &Places) -> Vec<Figure> {
     let bare = (1..).zip(&given.edges).filter(|(_, edge)| **edge == PanelEdge::NothingAdded);
     let bare: Vec<String> = bare.map(|(number, _): (usize, _)| number.to_string()).collect();
     if !bare.is_empty() {
-        tell(format!("added at edge {}, cut on the outline,", bare.join(", ")), 0.0, "as you say".to_owned());
+        let edges = if bare.len() == 1 { "edge" } else { "edges" };
+        tell(format!("added at {edges} {}, cut on the outline,", bare.join(", ")), 0.0, "as you say".to_owned());
     }
     told
 }

@@ -69,7 +69,8 @@ fn taken_by(strip: &Outline, along: usize, cloths: &[&Cloth]) -> f64 {
     let on = |cloth: &&Cloth| {
         let [lower, upper] = cloth.usable();
         let rest = upper - lower - width;
-        (rest >= -TOLERANCE).then(|| if rest < HAND { length * (upper - lower) } else { length * width })
+        let taken = if rest < HAND { upper - lower } else { width };
+        (rest >= -TOLERANCE).then_some(length * taken)
     };
     cloths.iter().filter_map(on).fold(f64::INFINITY, f64::min)
 }
