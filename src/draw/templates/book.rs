@@ -101,8 +101,10 @@ pub fn book(job: &Job, templates: &[Template], sheet: &PrintSheet, all: bool) ->
         .into_par_iter()
         .map(|k| {
             let copies = format!("{}; ", tiles[k].template.copies_words());
+            let guests = laid.guests.get(&k);
+            let layout = tiles[k].layout(sheet, guests.is_some());
             let mut page = tiles[k].page(&layout, &details(first + k, &copies), job.units);
-            if let Some(guests) = laid.guests.get(&k) {
+            if let Some(guests) = guests {
                 draw_small(&mut page, job, templates, guests, layout.drawing, 0.0);
             }
             page

@@ -60,13 +60,13 @@ pub(super) fn tiling(template: &Template, room: [f64; 2], overlap: f64) -> Tilin
         let lines: Lines = lines.iter().map(|ends| ends.map(|end| turned.apply(end))).collect();
         let (low, high) = corners(&lines);
         let fewest = |size: f64, axis: usize| (((size - overlap) / step[axis]).ceil() as usize).max(1);
-        let size = high - low + Coord { x: 2.0 * edge, y: 2.0 * edge };
+        let size = high - low + Coord { x: 2.0 * EDGE, y: 2.0 * EDGE };
         let count = [fewest(size.x, 0), fewest(size.y, 1)];
         let spare = [0, 1].map(|axis| count[axis] as f64 * step[axis] + overlap - [size.x, size.y][axis]);
         for place in 0..PLACES * PLACES {
             let share = [place % PLACES, place / PLACES].map(|index| index as f64 / (PLACES - 1) as f64);
             // The left edge of the first sheet carries the upright check length: of equal places the rightmost is taken.
-            let shift = Coord { x: edge + spare[0] * (1.0 - share[0]), y: edge + spare[1] * share[1] } - low;
+            let shift = Coord { x: EDGE + spare[0] * (1.0 - share[0]), y: EDGE + spare[1] * share[1] } - low;
             let grid = Grid { step, overlap, edge, count };
             let cells = grid.cells(lines.iter().map(|ends| ends.map(|end| end + shift)));
             if best.as_ref().is_none_or(|best| cells.len() < best.cells.len()) {

@@ -1,6 +1,6 @@
 //! The sheets of a large template: each a part of it, with marks by which they are glued together.
 
-use geo::BooleanOps;
+use geo::{BooleanOps, BoundingRect};
 use geo_types::{Coord, Polygon, Rect};
 
 use super::carried_on;
@@ -9,6 +9,7 @@ use super::grid::{Cell, Tiling};
 use super::lines::draw_lines;
 use super::sheet::{Layout, layer};
 use super::writing::write;
+use crate::draw::paper::PrintSheet;
 use crate::draw::pdf::{Page, Pen};
 use crate::plan::{LineKind, Template};
 use crate::shape::{Outline, Path, Pose};
@@ -56,6 +57,17 @@ impl Tile<'_> {
 
     fn above(&self) -> Option<Cell> {
         self.printed(Some([self.cell[0], self.cell[1] + 1]))
+    }
+
+    /// The layout of its page: of a roll, no more than the template needs where nothing else is on it.
+    pub fn layout(&self, sheet: &PrintSheet, has_guests: bool) -> Layout {
+        let whole = Layout::of(sheet);
+        if has_guests || self.above().is_some() {
+            return whole;
+        }
+        let parts = self.on_page(&whole).cut.polygon().intersection(&whole.drawing.to_polygon());
+        let top = parts.bounding_rect().map_or(whole.drawing.max().y, |bounds| bounds.max().y);
+        Layout::cut_off(sheet, top - whole.drawing.min().y)
     }
 
     /// What on the sheet no other template may lie on, in page coordinates: the template itself, with its holes, and what

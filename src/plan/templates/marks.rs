@@ -9,6 +9,8 @@ use crate::shape::SAME_POINT;
 const APART: f64 = 250.0;
 /// Least number of marks on a ring.
 const LEAST: usize = 2;
+/// Distance of a mark from a corner, in millimetres, where the edge is long enough.
+const OFF_CORNERS: f64 = 3.0;
 /// How finely a cut line is followed, in millimetres.
 const FOLLOWED: f64 = 0.05;
 
@@ -47,7 +49,9 @@ fn marks_along(points: &[Coord<f64>], keep_inside: bool) -> Vec<KeptMark> {
                 break;
             }
             let towards = Coord { x: -along.y, y: along.x } * (hand / long);
-            marks.push(KeptMark { at: edge[0] + along * ((wanted - passed) / long), towards });
+            let from_end = OFF_CORNERS.min(long / 2.0);
+            let place = (wanted - passed).clamp(from_end, long - from_end);
+            marks.push(KeptMark { at: edge[0] + along * (place / long), towards });
         }
         passed += long;
     }

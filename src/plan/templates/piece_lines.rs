@@ -1,12 +1,12 @@
 //! The lines of a piece whose outline the job gives.
 
-use geo_types::Coord;
+use geo::{Distance, Euclidean};
+use geo_types::{Coord, LineString, Point};
 
-use super::shared::same_rings;
 use super::template::{LineKind, Template, TemplateLine, Use};
 use crate::job::{Edge, Piece};
 use crate::plan::grain_words;
-use crate::shape::{Curve, Outline, Path, Pose, pinked};
+use crate::shape::{Curve, FLATTENING, Outline, Path, Pose, pinked};
 use crate::units::Units;
 
 /// The template of a piece.
@@ -93,9 +93,21 @@ fn centre_lines(cut: &Outline) -> Vec<TemplateLine> {
             [Coord { y: low.y, ..middle }, Coord { y: high.y, ..middle }],
         ),
     ];
-    let same = about.into_iter().filter(|(pose, _)| same_rings(cut, &pose.apply_to(cut)));
+    let same = about.into_iter().filter(|(pose, _)| lies_on(&pose.apply_to(cut), cut));
     same.map(|(_, [from, to])| TemplateLine { kind: LineKind::Centre, path: Path::line(from, to), word: None })
         .collect()
+}
+
+/// Whether every corner of an outline is as near to another as two polygons for one curve are.
+fn lies_on(one: &Outline, other: &Outline) -> bool {
+    let near =
+        |corner: &Coord<f64>, ring: &LineString<f64>| Euclidean.distance(&Point(*corner), ring) <= 2.0 * FLATTENING;
+    let rings = |outline: &Outline| {
+        let polygon = outline.polygon();
+        std::iter::once(polygon.exterior()).chain(polygon.interiors()).cloned().collect::<Vec<LineString<f64>>>()
+    };
+    let there = rings(other);
+    rings(one).iter().all(|ring| there.iter().any(|other| ring.0.iter().all(|corner| near(corner, other))))
 }
 
 /// Where the figures come from, and what was added to the finished outline.

@@ -68,7 +68,7 @@ fn fits(one: &Template, other: &Template, pose: &Pose) -> bool {
 }
 
 /// Whether two outlines have the same points, wherever their rings start.
-pub(super) fn same_rings(one: &Outline, other: &Outline) -> bool {
+fn same_rings(one: &Outline, other: &Outline) -> bool {
     let count = one.rings().count();
     count == other.rings().count()
         && one.rings().all(|(_, ring)| other.rings().any(|(_, candidate)| same_ring(ring, candidate)))
