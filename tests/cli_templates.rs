@@ -37,7 +37,7 @@ fn files_for_a_plotter_are_one_for_each_template() {
 
 #[test]
 fn a_large_piece_is_left_out_with_the_number_of_its_sheets_and_drawn_when_asked_for() {
-    let bench = Bench::with(&SMALL.replace("[[0, 0], [140, 0], [0, 110]]", "[[0, 0], [2400, 40], [100, 900]]"));
+    let bench = Bench::with(&SMALL.replace("[[0, 0], [140, 0], [0, 110]]", "[[0, 0], [2900, 40], [100, 560]]"));
     let bench_run = |arguments: &[&str]| bench.run(&[&["templates", "job.json", "--out", "out"], arguments].concat());
     let ran = bench_run(&[]);
     let note = ran.messages.lines().find(|line| line.contains("is not printed")).unwrap_or_default().to_owned();

@@ -127,10 +127,11 @@ fn an_svg_file_has_the_area_and_the_extents_of_the_piece_in_millimetres() {
         let area = |path: &BezPath| path.segments().map(|segment| segment.signed_area()).sum::<f64>().abs();
         let cut = &of("cut")[0];
         let found = area(cut) - of("cut-after-shrinking").iter().map(area).sum::<f64>();
-        assert!((found - wanted).abs() < 2e-4 * wanted, "{}: {found} for {wanted}", template.name());
+        // Kurbo takes an arc for cubic curves within 0.1 mm.
+        assert!((found - wanted).abs() < 4e-4 * wanted, "{}: {found} for {wanted}", template.name());
         let bounds = cut.bounding_box();
         for (found, wanted) in [(bounds.width(), extent[0]), (bounds.height(), extent[1])] {
-            assert!((found - wanted).abs() < 0.02, "{}: {found} for {wanted}", template.name());
+            assert!((found - wanted).abs() < 0.1, "{}: {found} for {wanted}", template.name());
         }
         assert!(text.contains("Planning aid, not approved data") && text.contains("Dunlin &lt;patches&gt;"));
     }

@@ -24,7 +24,6 @@ fn the_patches_of_the_dunlin_take_few_sheets() {
     let printable = (210.0 - 12.0) * (297.0 - 12.0);
     let most = (1.15 * area / (0.70 * printable)).ceil() as usize;
     let sheets = book.together + book.tiled;
-    println!("{} templates of the Dunlin's patches: {sheets} sheets of A4, {most} at most", templates.len());
     assert!(sheets <= most, "{sheets} sheets, {most} at most");
 }
 
