@@ -44,12 +44,15 @@ fn all(job: &Job) -> Vec<Template> {
     templates(job, &cover(job).expect("nothing to cover"), &TemplateChoice::default(), false).expect("templates")
 }
 
+/// A corner and its bulge.
+type Vertex = ([f64; 2], f64);
+
 /// Area of a closed polyline by the shoelace formula, with the segments of circles that its bulges are.
 fn area(polyline: &Polyline) -> f64 {
-    let vertices: Vec<([f64; 2], f64)> =
+    let vertices: Vec<Vertex> =
         polyline.vertices().map(|vertex| ([vertex.location.x, vertex.location.y], vertex.bulge)).collect();
     let next = vertices.iter().cycle().skip(1);
-    let part = |((a, bulge), (b, _)): (&([f64; 2], f64), &([f64; 2], f64))| {
+    let part = |((a, bulge), (b, _)): (&Vertex, &Vertex)| {
         let chord = (b[0] - a[0]).hypot(b[1] - a[1]);
         let angle = 4.0 * bulge.atan();
         let segment = if *bulge == 0.0 {
