@@ -291,4 +291,6 @@ fn a_roll_is_cut_off_where_the_drawing_ends() {
     assert_eq!((book.together, book.tiled), (1, 0), "everything lies on one stretch");
     let [width, height] = pages[book.contents].boxes[0];
     assert!((width - 914.0).abs() < 0.1 && height < 800.0, "{width} × {height}");
+    let [_, contents] = pages[0].boxes[0];
+    assert!(contents < 1500.0, "contents {contents} mm long");
 }

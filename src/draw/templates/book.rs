@@ -25,6 +25,9 @@ use crate::wording::counted;
 /// on the cloth.
 const MANY_SHEETS: usize = 12;
 
+/// Height of the contents on a roll, in widths of it: about that of a sheet that stands.
+const CONTENTS_HEIGHT: f64 = 1.4;
+
 /// Whether a template of so many sheets is worth gluing: a rectangle is sooner marked out with a straightedge.
 fn is_worth_gluing(template: &Template, sheets: usize) -> bool {
     sheets <= if template.is_rectangle() { 1 } else { MANY_SHEETS }
@@ -87,7 +90,9 @@ pub fn book(job: &Job, templates: &[Template], sheet: &PrintSheet, all: bool) ->
 
     let printed = places(&laid, &glued, &left_out);
     let sheets = laid.sheets.len() + tiles.len();
-    let contents = contents_pages(&Contents { job, templates, printed: &printed, sheet, sheets }, &layout);
+    // On a roll, contents are read in pages too.
+    let page_of_contents = Layout::cut_off(sheet, CONTENTS_HEIGHT * layout.drawing.width());
+    let contents = contents_pages(&Contents { job, templates, printed: &printed, sheet, sheets }, &page_of_contents);
     let pages = contents.len() + sheets;
     let printed: Vec<Printed> = printed.iter().map(|place| place.after(contents.len())).collect();
     let details = |page: usize, words: &str| format!("{words}page {page} of {pages}; {}", job.name);

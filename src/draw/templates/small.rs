@@ -16,7 +16,8 @@ use crate::shape::{Outline, Pose};
 const BETWEEN: f64 = 2.0;
 /// Templates that are laid in one go: laying takes much more than twice as long for twice as many.
 const AT_ONCE: usize = 32;
-/// Templates up to which every turn that the engine knows is tried; beyond, a few have to do.
+/// Templates up to which every turn that the engine knows is tried, and the free room of other sheets; beyond, a few turns
+/// and empty sheets have to do.
 const FREELY: usize = 64;
 /// What a template must be smaller than the drawing of a sheet, in millimetres.
 const HAIR: f64 = 0.5;
@@ -70,9 +71,10 @@ pub(super) fn lay_small(
 ) -> Result<Laid, TaskFault> {
     // Every heap has its share of large and of small ones, and of the sheets that are printed anyway.
     some.sort_by(|one, other| templates[*other].cut.area().total_cmp(&templates[*one].cut.area()).then(one.cmp(other)));
-    let roomy = roomy(taken, layout);
+    // With many templates, what that saves is little, and trying it takes long.
+    let roomy = if some.len() <= FREELY { roomy(taken, layout) } else { Vec::new() };
     let count = some.len().div_ceil(AT_ONCE).max(1);
-    let paper = Paper { templates, taken, layout, turns: turns(some.len(), roomy.len()) };
+    let paper = Paper { templates, taken, layout, turns: turns(some.len()) };
     let heaps: Vec<usize> = (0..count).collect();
     let share = |all: &[usize], heap: usize| all.iter().copied().skip(heap).step_by(count).collect::<Vec<usize>>();
     let answers: Vec<Laid> = heaps
@@ -110,15 +112,12 @@ fn free_share(taken: &[Outline], layout: &Layout) -> f64 {
     1.0 - taken.iter().map(Outline::area).sum::<f64>() / (layout.drawing.width() * layout.drawing.height())
 }
 
-/// The turns that are tried for so many templates, on so many sheets that are partly taken.
-fn turns(count: usize, taken: usize) -> Turns {
-    let directions = match (count <= FREELY, taken > 0) {
-        (true, false) => return Turns::Any,
-        (true, true) => 24,
-        (false, _) => 8,
-    };
-    let angles = (0..directions).map(|step| 360.0 * f64::from(step) / f64::from(directions));
-    Turns::These { angles: angles.collect(), tilt: 0.0 }
+/// The turns that are tried for so many templates.
+fn turns(count: usize) -> Turns {
+    if count <= FREELY {
+        return Turns::Any;
+    }
+    Turns::These { angles: (0..8).map(|eighth| 45.0 * f64::from(eighth)).collect(), tilt: 0.0 }
 }
 
 /// Paper as cloth: x runs down the sheet, y across it.
