@@ -181,7 +181,7 @@ impl Flow<'_> {
         let high: f64 = lines.iter().map(|(_, size)| size * LINE_STEP).sum();
         let height = high.max(PICTURE) + BETWEEN;
         self.make_room(height);
-        let corner = Coord { x: self.layout.drawing.min().x + self.column as f64 * (width + BETWEEN), y: self.down };
+        let corner = Coord { x: across.min().x + self.column as f64 * (width + BETWEEN), y: self.down };
         let Some(page) = self.pages.last_mut() else { return };
         picture(page, template, corner);
         page.on(layer::TEXT, |page| {
