@@ -39,14 +39,46 @@ fn strictly_inside(edges: &[[Wide; 2]], p: Wide) -> bool {
     inside
 }
 
-/// Whether two shapes share more than border: edges that cross, or a corner of one inside the other.
+/// How much finer the grid is on which points beside edges are looked at.
+const FINER: i128 = 1_000_000;
+
+/// Whether a point just inside an edge of one shape lies in both: that tells of edges that lie on each other and cross
+/// nowhere.
+fn edge_inside(walker: &[[Wide; 2]], of: &[[Wide; 2]]) -> bool {
+    let finer = |edges: &[[Wide; 2]]| -> Vec<[Wide; 2]> {
+        edges.iter().map(|edge| edge.map(|point| point.map(|value| 2 * FINER * value))).collect()
+    };
+    let (fine_walker, fine_of) = (finer(walker), finer(of));
+    walker.iter().any(|[a, b]| {
+        let way = [b[0] - a[0], b[1] - a[1]];
+        // The inside is on the left of every edge, of holes too.
+        let beside = [FINER * (a[0] + b[0]) - way[1], FINER * (a[1] + b[1]) + way[0]];
+        strictly_inside(&fine_walker, beside) && strictly_inside(&fine_of, beside)
+    })
+}
+
+/// Whether two shapes share more than border: edges that cross, a corner of one inside the other, or a place beside an edge
+/// that lies in both.
 fn overlap(one: &[[Wide; 2]], other: &[[Wide; 2]]) -> bool {
     let crosses = |[a, b]: &[Wide; 2], [c, d]: &[Wide; 2]| {
         let sides = [cross(*a, *b, *c), cross(*a, *b, *d), cross(*c, *d, *a), cross(*c, *d, *b)].map(i128::signum);
         sides[0] * sides[1] < 0 && sides[2] * sides[3] < 0
     };
     let corner_inside = |walker: &[[Wide; 2]], of: &[[Wide; 2]]| walker.iter().any(|[p, _]| strictly_inside(of, *p));
-    one.iter().any(|e| other.iter().any(|f| crosses(e, f))) || corner_inside(one, other) || corner_inside(other, one)
+    one.iter().any(|e| other.iter().any(|f| crosses(e, f)))
+        || corner_inside(one, other)
+        || corner_inside(other, one)
+        || edge_inside(one, other)
+        || edge_inside(other, one)
+}
+
+/// Two frames that lie on each other, wholly or but for a step along a side: no edges cross, and no corner lies inside.
+#[test]
+fn shapes_whose_edges_lie_on_each_other_overlap() {
+    let frame = vec![vec![[-10, -10], [10, -10], [10, 10], [-10, 10]], vec![[-2, -2], [-2, 2], [2, 2], [2, -2]]];
+    let at = |x: i32, y: i32| overlap(&edges(&frame, [0, 0]), &edges(&frame, [x, y]));
+    assert!(at(0, 0) && at(0, 19) && at(-19, 0));
+    assert!(!at(0, 20) && !at(20, 20));
 }
 
 /// A simple polygon round the origin with arms of any length.
