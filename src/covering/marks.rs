@@ -3,7 +3,7 @@
 use geo_types::Coord;
 
 use super::panel::EdgeFigures;
-use crate::shape::{Curve, Pose};
+use crate::shape::{Curve, Pose, length_of, point_along};
 
 /// The marks of a panel, in its own coordinates.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -87,33 +87,18 @@ pub(super) fn corner_names(points: &[Coord<f64>], words: &[&str], figures: &[Edg
 }
 
 fn named(words: &str, run: &[usize], lines: &[Vec<Coord<f64>>], figures: &[EdgeFigures]) -> EdgeName {
-    let longest = run.iter().copied().reduce(|best, i| if size(&lines[i]) > size(&lines[best]) { i } else { best });
+    let longest =
+        run.iter().copied().reduce(|best, i| if length_of(&lines[i]) > length_of(&lines[best]) { i } else { best });
     let longest = longest.unwrap_or(0);
     let (at, along) = middle(&lines[longest]);
     let EdgeFigures { wrap, lap, handling } = figures[longest];
-    EdgeName { words: words.to_owned(), at, along, length: size(&lines[longest]), out: wrap + lap + handling }
-}
-
-fn size(line: &[Coord<f64>]) -> f64 {
-    line.windows(2).map(|pair| apart(pair[0], pair[1])).sum()
-}
-
-fn apart(one: Coord<f64>, other: Coord<f64>) -> f64 {
-    (other.x - one.x).hypot(other.y - one.y)
+    EdgeName { words: words.to_owned(), at, along, length: length_of(&lines[longest]), out: wrap + lap + handling }
 }
 
 /// The place half way along a line, and the way that it runs there.
 fn middle(line: &[Coord<f64>]) -> (Coord<f64>, Coord<f64>) {
-    let mut left = size(line) / 2.0;
-    for pair in line.windows(2) {
-        let length = apart(pair[0], pair[1]);
-        if left <= length && length > 0.0 {
-            let along = (pair[1] - pair[0]) / length;
-            return (pair[0] + along * left, along);
-        }
-        left -= length;
-    }
-    (line.first().copied().unwrap_or_default(), Coord { x: 1.0, y: 0.0 })
+    let start = || (line.first().copied().unwrap_or_default(), Coord { x: 1.0, y: 0.0 });
+    point_along(line, length_of(line) / 2.0).unwrap_or_else(start)
 }
 
 impl Marks {

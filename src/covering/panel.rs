@@ -5,7 +5,7 @@ use geo_types::Coord;
 use super::marks::Marks;
 use super::seam::{Seam, Strip};
 use crate::job::{Edge, Grain, Member, MemberClass, Piece, Words};
-use crate::shape::{Allowance, Curve, Join, Outline, OutlineFault, Pose};
+use crate::shape::{Allowance, Curve, Join, Outline, OutlineFault, Pose, length_of};
 use crate::units::Units;
 
 /// What is added along one edge of the finished outline, in millimetres.
@@ -194,8 +194,7 @@ impl MemberLine {
 
     /// Length in millimetres.
     pub fn length(&self) -> f64 {
-        let [from, to] = self.ends;
-        (to.x - from.x).hypot(to.y - from.y)
+        length_of(&self.ends)
     }
 
     /// Whether it goes on where another line of the same member ends.

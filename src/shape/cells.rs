@@ -2,8 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use geo::Simplify;
-use geo_types::{Coord, LineString};
+use geo::{Contains, Simplify};
+use geo_types::{Coord, LineString, Polygon};
+
+use super::polyline::distance;
+use super::rings::{closed_pairs, double_area};
 
 /// Points nearer to each other than this, in millimetres, are one corner of a cell.
 const SAME_CORNER: f64 = 0.01;
@@ -28,7 +31,7 @@ type Corner = (i64, i64);
 /// assert_eq!(cells(&frame, &ribs, 1.0).len(), 2);
 /// ```
 pub fn cells(ring: &[Coord<f64>], lines: &[Vec<Coord<f64>>], reach: f64) -> Vec<Vec<Coord<f64>>> {
-    let mut segments: Vec<[Coord<f64>; 2]> = (0..ring.len()).map(|i| [ring[i], ring[(i + 1) % ring.len()]]).collect();
+    let mut segments: Vec<[Coord<f64>; 2]> = closed_pairs(ring).map(|(from, to)| [from, to]).collect();
     for line in lines {
         let line = prolonged(line, reach);
         segments.extend(line.windows(2).map(|pair| [pair[0], pair[1]]));
@@ -36,8 +39,9 @@ pub fn cells(ring: &[Coord<f64>], lines: &[Vec<Coord<f64>>], reach: f64) -> Vec<
     let mut graph = Graph::of(&segments);
     graph.keep_what_hangs_together_with(corner(ring[0]));
     graph.drop_loose_ends();
+    let frame = Polygon::new(LineString::new(ring.to_vec()), Vec::new());
     let mut found: Vec<Vec<Coord<f64>>> =
-        graph.loops().into_iter().filter(|cell| area(cell) > SAME_CORNER && is_inside(ring, cell)).collect();
+        graph.loops().into_iter().filter(|cell| area(cell) > SAME_CORNER && is_inside(&frame, cell)).collect();
     for cell in &mut found {
         let first = (0..cell.len()).min_by(|one, other| order(cell[*one], cell[*other])).unwrap_or(0);
         cell.rotate_left(first);
@@ -53,10 +57,8 @@ fn order(one: Coord<f64>, other: Coord<f64>) -> std::cmp::Ordering {
 /// A line without points that it would be the same without, longer at both ends.
 fn prolonged(line: &[Coord<f64>], reach: f64) -> Vec<Coord<f64>> {
     let mut line = LineString::new(line.to_vec()).simplify(SAME_CORNER).into_inner();
-    let beyond = |end: Coord<f64>, before: Coord<f64>| {
-        let way = end - before;
-        end + way * (reach / way.x.hypot(way.y).max(SAME_CORNER))
-    };
+    let beyond =
+        |end: Coord<f64>, before: Coord<f64>| end + (end - before) * (reach / distance(before, end).max(SAME_CORNER));
     if let [first, second, .., before, last] | [first, second @ before, last] = line.as_slice() {
         let ends = [beyond(*first, *second), beyond(*last, *before)];
         let count = line.len();
@@ -77,33 +79,21 @@ fn point((x, y): Corner) -> Coord<f64> {
     Coord { x: x as f64 * SAME_CORNER, y: y as f64 * SAME_CORNER }
 }
 
-/// Twice the area would be the sum itself; above zero where the corners run counter-clockwise.
 fn area(ring: &[Coord<f64>]) -> f64 {
-    let pairs = ring.iter().zip(ring.iter().cycle().skip(1));
-    pairs.map(|(from, to)| from.x * to.y - to.x * from.y).sum::<f64>() / 2.0
+    double_area(ring) / 2.0
 }
 
 /// Whether a cell lies in the ring, of which it crosses no edge: whether a point beside its first edge does.
-fn is_inside(ring: &[Coord<f64>], cell: &[Coord<f64>]) -> bool {
+fn is_inside(frame: &Polygon<f64>, cell: &[Coord<f64>]) -> bool {
     let longest = (0..cell.len()).max_by(|one, other| side(cell, *one).total_cmp(&side(cell, *other))).unwrap_or(0);
     let (from, to) = (cell[longest], cell[(longest + 1) % cell.len()]);
     let way = (to - from) / side(cell, longest).max(f64::MIN_POSITIVE);
     let beside = (from + to) / 2.0 + Coord { x: -way.y, y: way.x } * (2.0 * SAME_CORNER);
-    contains(ring, beside)
+    frame.contains(&beside)
 }
 
 fn side(cell: &[Coord<f64>], index: usize) -> f64 {
-    let way = cell[(index + 1) % cell.len()] - cell[index];
-    way.x.hypot(way.y)
-}
-
-/// Whether a point lies in a ring.
-pub(crate) fn contains(ring: &[Coord<f64>], at: Coord<f64>) -> bool {
-    let pairs = ring.iter().zip(ring.iter().cycle().skip(1));
-    let crossed = pairs.filter(|(from, to)| {
-        (from.y > at.y) != (to.y > at.y) && at.x < from.x + (to.x - from.x) * (at.y - from.y) / (to.y - from.y)
-    });
-    crossed.count() % 2 == 1
+    distance(cell[index], cell[(index + 1) % cell.len()])
 }
 
 /// Corners with their neighbours.

@@ -30,6 +30,7 @@ mod join;
 mod outline;
 mod path;
 mod pink;
+mod polyline;
 mod pose;
 mod rings;
 mod section;
@@ -42,7 +43,6 @@ mod svg_path;
 mod unroll;
 
 pub use cells::cells;
-pub(crate) use cells::contains;
 pub use curve::Curve;
 pub use fault::{OutlineFault, PathFault, Place, RingRole};
 pub use grow::{Allowance, grown};
@@ -50,10 +50,13 @@ pub use join::{Join, MITRE_LIMIT};
 pub use outline::Outline;
 pub use path::{Path, Stretch};
 pub use pink::pinked;
+pub(crate) use polyline::{distance, length_of, point_along, turn};
 pub use pose::{Pose, sin_cos_degrees};
+pub(crate) use rings::{double_area, open_points};
 pub use section::{Section, SectionFault, Side};
 pub use skin::{Chord, FlatSkin, SpanLine, lay_skin_flat};
 pub use space::SpacePoint;
+pub(crate) use space::{dot, double_area_vector, length, minus, scaled};
 pub use unroll::{Distances, UnrollFault, Unrolled, unroll, unroll_strip};
 
 /// Largest distance, in millimetres, between a curve and the polygon that stands for it.

@@ -9,7 +9,7 @@ pub(super) fn coord(point: Point) -> Coord<f64> {
 }
 
 /// The points of a closed line string without the repeated one at the end.
-pub(super) fn open_points(ring: &LineString<f64>) -> &[Coord<f64>] {
+pub(crate) fn open_points(ring: &LineString<f64>) -> &[Coord<f64>] {
     ring.0.split_last().map_or(&[], |(_, points)| points)
 }
 
@@ -19,7 +19,7 @@ pub(super) fn closed_pairs(ring: &[Coord<f64>]) -> impl Iterator<Item = (Coord<f
 }
 
 /// Twice the signed area of a ring. Seen from its first point, so that far from the origin nothing is lost.
-pub(super) fn double_area(ring: &[Coord<f64>]) -> f64 {
+pub(crate) fn double_area(ring: &[Coord<f64>]) -> f64 {
     let Some(&origin) = ring.first() else { return 0.0 };
     closed_pairs(ring).map(|(a, b)| (a.x - origin.x) * (b.y - origin.y) - (a.y - origin.y) * (b.x - origin.x)).sum()
 }

@@ -7,6 +7,8 @@
 
 use geo_types::Coord;
 
+use super::polyline::distance;
+use super::space::{cross, dot, length, minus};
 use super::{Section, Side};
 
 /// A place where the planform is given: the chord there and how far aft its nose lies.
@@ -183,25 +185,4 @@ fn squared_to_first_row(rows: &mut [Vec<Coord<f64>>]) {
         let arm = *point - origin;
         *point = Coord { x: arm.x * across.y - arm.y * across.x, y: arm.x * across.x + arm.y * across.y };
     }
-}
-
-fn distance(a: Coord<f64>, b: Coord<f64>) -> f64 {
-    let apart = b - a;
-    apart.x.hypot(apart.y)
-}
-
-fn minus(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
-    [a[0] - b[0], a[1] - b[1], a[2] - b[2]]
-}
-
-fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {
-    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-}
-
-fn cross(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
-    [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]]
-}
-
-fn length(a: [f64; 3]) -> f64 {
-    dot(a, a).sqrt()
 }

@@ -5,8 +5,9 @@ use geo_types::Coord;
 use super::LacedRib;
 use crate::covering::desk::Desk;
 use crate::covering::dressing::{cord_of_rib, lace_spacing, laces, reinforced_rib};
-use crate::covering::faces::{Face, FaceMember, length_of};
+use crate::covering::faces::{Face, FaceMember};
 use crate::job::{Attachment, Location, MemberClass, Part, PartKind, Surface};
+use crate::shape::{length_of, point_along};
 use crate::units::inches;
 
 /// Width of a rib's cap where nothing is said. Common practice, no source.
@@ -69,7 +70,8 @@ fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachmen
         let run = from_the_nose(here, face);
         // The top is longer than the bottom: marks are carried over square to the chord, share by share of the laced way.
         let stretch = (length_of(&run) - skipped) / length;
-        Some((index, along.at.iter().map(|at| point_at(&run, skipped + at * stretch)).collect()))
+        let at = |at: &f64| point_along(&run, skipped + at * stretch).map(|(point, _)| point);
+        Some((index, along.at.iter().filter_map(at).collect()))
     });
     Some(LacedRib {
         rib: rib.name.clone(),
@@ -98,16 +100,4 @@ fn from_the_nose(member: &FaceMember, face: &Face) -> Vec<Coord<f64>> {
         run.reverse();
     }
     run
-}
-
-fn point_at(run: &[Coord<f64>], along: f64) -> Coord<f64> {
-    let mut left = along;
-    for pair in run.windows(2) {
-        let length = length_of(pair);
-        if left <= length && length > 0.0 {
-            return pair[0] + (pair[1] - pair[0]) * (left / length);
-        }
-        left -= length;
-    }
-    run.last().copied().unwrap_or(Coord { x: 0.0, y: 0.0 })
 }

@@ -9,6 +9,7 @@ use crate::covering::dressing::{Ease, TAKE_UP, TapeCut, TapeOver, tape_over, tap
 use crate::covering::faces::{EdgeClass, Face, FaceEdge, FaceMember};
 use crate::covering::{Panel, RuleUsed, notches};
 use crate::job::{Location, MemberClass, Method, Part, PartKind, RibbedPart, RuleFigure, Surface};
+use crate::shape::length_of;
 use crate::units::inches;
 
 /// What a tape hangs over at each end: to hold it by, and for rib tapes what goes past the trailing edge (approved covering
@@ -79,7 +80,7 @@ fn over_member(desk: &mut Desk, part: &Part, faces: &[Face], index: usize, membe
     }
     let used = width(desk, part, over)?;
     let bend = sharpest(&member.run);
-    let length: f64 = legs.iter().map(|leg| crate::covering::faces::length_of(&leg.run)).sum();
+    let length: f64 = legs.iter().map(|leg| length_of(&leg.run)).sum();
     Some(TapeRun {
         number: String::new(),
         over: named(face, &member.name, legs.len()),

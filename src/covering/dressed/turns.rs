@@ -2,7 +2,7 @@
 
 use geo_types::Coord;
 
-use crate::covering::faces::length_of;
+use crate::shape::{length_of, turn};
 
 /// Length over which a turn is spread, in millimetres: cloth and tape do not feel a bend of a few degrees at one point, and
 /// a flattened curve has nothing else.
@@ -25,9 +25,7 @@ pub(super) fn sharpest(run: &[Coord<f64>]) -> Bend {
     let mut along = 0.0;
     for triple in run.windows(3) {
         along += length_of(&triple[..2]);
-        let (one, next) = (triple[1] - triple[0], triple[2] - triple[1]);
-        let turn = libm::atan2(one.x * next.y - one.y * next.x, one.x * next.x + one.y * next.y);
-        turns.push((along, turn));
+        turns.push((along, turn(triple[1] - triple[0], triple[2] - triple[1])));
     }
     let total = length_of(run);
     let mut sharpest: f64 = 0.0;

@@ -4,7 +4,7 @@ use geo_types::Coord;
 
 use super::Face;
 use crate::job::MemberClass;
-use crate::shape::cells;
+use crate::shape::{cells, double_area, open_points};
 
 /// How far short of what holds it a member may be drawn, in millimetres: to the side of a tube and not to its middle.
 const REACH: f64 = 30.0;
@@ -19,16 +19,14 @@ pub struct Bay {
 impl Bay {
     /// In square millimetres.
     pub fn area(&self) -> f64 {
-        let pairs = self.ring.iter().zip(self.ring.iter().cycle().skip(1));
-        pairs.map(|(from, to)| from.x * to.y - to.x * from.y).sum::<f64>() / 2.0
+        double_area(&self.ring) / 2.0
     }
 }
 
 /// The bays of a face. Together they are the face: every member divides it, whether cloth is attached to it or not, since
 /// water stops at each.
 pub fn bays(face: &Face) -> Vec<Bay> {
-    let exterior = &face.outline.polygon().exterior().0;
-    let ring = &exterior[..exterior.len().saturating_sub(1)];
+    let ring = open_points(face.outline.polygon().exterior());
     // The edge of a nose sheet is no member: the sheet lies against the cloth and holds no water back.
     let members = face.members.iter().filter(|member| member.class != MemberClass::NoseSheet);
     let lines: Vec<Vec<Coord<f64>>> = members.map(|member| member.run.clone()).collect();

@@ -26,7 +26,7 @@ pub struct Drain {
 
 /// Whether a face has drains: an underside has, and one side of a part that stands upright, the first; of a box that is
 /// covered all round the sides run off through the bottom.
-pub(super) fn is_drained(face: &Face, upright_too: bool) -> bool {
+fn is_drained(face: &Face, upright_too: bool) -> bool {
     let Some(skin) = &face.skin else { return false };
     let outward = skin.outward();
     outward[2] < -DOWN || upright_too && outward[2].abs() <= DOWN
@@ -40,7 +40,7 @@ pub fn drains(face: &Face, bays: &[Bay], parked: &Parked, upright_too: bool) -> 
     for (bay, cell) in bays.iter().enumerate() {
         let near = skin.near(&cell.ring);
         for up in parked.ups() {
-            for at in low_points(&cell.ring, |point| height(near.in_space(point), up), CLEAR, DEPTH) {
+            for at in low_points(&cell.ring, |point| height(skin.in_triangles(&near, point), up), CLEAR, DEPTH) {
                 let shared =
                     |drain: &Drain| drain.bay == bay && (drain.at.x - at.x).hypot(drain.at.y - at.y) < SAME_DRAIN;
                 if !found.iter().any(shared) {

@@ -1,6 +1,6 @@
 //! The faces of flat parts: the first side as it is drawn, the second as its mirror image.
 
-use geo_types::Coord;
+use geo_types::{Coord, Rect};
 
 use super::{Datum, EdgeClass, Face, FaceEdge, FaceMember, Skin, smooth_runs};
 use crate::covering::MemberLine;
@@ -44,9 +44,9 @@ fn face(part: &Part, flat: &FlatPart, location: Location, second: bool) -> Resul
         surface: flat.surface,
         datums: datums(hinge, &edges),
         edges,
-        outline: outline.clone(),
         members,
-        skin: flat.axes.map(|axes| skin(&outline_ring(&outline), axes, across)),
+        skin: flat.axes.map(|axes| skin(outline.bounds(), axes, across)),
+        outline,
         ways: flat.axes.map_or(Vec::new(), |axes| ways(axes, across)),
         bays: Vec::new(),
         drains: Vec::new(),
@@ -54,10 +54,6 @@ fn face(part: &Part, flat: &FlatPart, location: Location, second: bool) -> Resul
         openings: Vec::new(),
         controls: Vec::new(),
     })
-}
-
-fn outline_ring(outline: &crate::shape::Outline) -> Vec<Coord<f64>> {
-    outline.polygon().exterior().0.clone()
 }
 
 fn edges(flat: &FlatPart, curve: &Curve, location: Location, second: bool) -> Vec<FaceEdge> {
@@ -96,13 +92,9 @@ fn datums(hinge: Option<[Coord<f64>; 2]>, edges: &[FaceEdge]) -> Vec<Datum> {
 }
 
 /// Two triangles over all of the face.
-fn skin(ring: &[Coord<f64>], axes: [Direction; 2], across: f64) -> Skin {
-    let reach = |value: fn(&Coord<f64>) -> f64| {
-        ring.iter().map(value).fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], v| [least.min(v), most.max(v)])
-    };
-    let ([left, right], [low, high]) = (reach(|p| p.x), reach(|p| p.y));
-    let flat: Vec<Coord<f64>> =
-        [(left, low), (right, low), (right, high), (left, high)].map(|(x, y)| Coord { x, y }).to_vec();
+fn skin(bounds: Rect<f64>, axes: [Direction; 2], across: f64) -> Skin {
+    let (low, high) = (bounds.min(), bounds.max());
+    let flat = vec![low, Coord { x: high.x, y: low.y }, high, Coord { x: low.x, y: high.y }];
     let [x_axis, y_axis] = axes.map(Direction::vector);
     let place = |at: &Coord<f64>| -> SpacePoint {
         std::array::from_fn(|axis| at.x * x_axis[axis] + across * at.y * y_axis[axis])

@@ -3,9 +3,8 @@
 //! The bay is looked at on a fine grid, kept clear of its edges by what a grommet needs. Cells are flooded from the lowest
 //! up; a hollow counts when water would stand in it deeper than a stated depth before it runs over into a lower one.
 
-use geo_types::Coord;
-
-use crate::shape::contains;
+use geo::{BoundingRect, Contains, Distance, Euclidean};
+use geo_types::{Coord, LineString, Point, Polygon};
 
 /// Cells across the shorter way of a bay, at most.
 const CELLS: f64 = 60.0;
@@ -35,6 +34,7 @@ pub fn low_points(ring: &[Coord<f64>], height: impl Fn(Coord<f64>) -> f64, clear
 }
 
 /// Cells of a ring that are clear of its edge.
+#[derive(Default)]
 struct Grid {
     corner: Coord<f64>,
     step: f64,
@@ -47,17 +47,16 @@ struct Grid {
 
 impl Grid {
     fn new(ring: &[Coord<f64>], clear: f64) -> Self {
-        let least = |value: fn(&Coord<f64>) -> f64| ring.iter().map(value).fold(f64::INFINITY, f64::min);
-        let most = |value: fn(&Coord<f64>) -> f64| ring.iter().map(value).fold(f64::NEG_INFINITY, f64::max);
-        let corner = Coord { x: least(|p| p.x), y: least(|p| p.y) };
-        let (wide, high) = (most(|p| p.x) - corner.x, most(|p| p.y) - corner.y);
+        let polygon = Polygon::new(LineString::new(ring.to_vec()), Vec::new());
+        let Some(bounds) = polygon.bounding_rect() else { return Self::default() };
+        let (corner, wide, high) = (bounds.min(), bounds.width(), bounds.height());
         let step = (wide.min(high) / CELLS).max(FINEST).max((wide * high / MOST).sqrt()).min(wide.min(high).max(1.0));
         let (columns, rows) = ((wide / step).ceil().max(1.0) as usize, (high / step).ceil().max(1.0) as usize);
         let mut grid = Self { corner, step, columns, cells: Vec::new(), index: vec![None; columns * rows] };
         for row in 0..rows {
             for column in 0..columns {
                 let at = grid.place([column, row]);
-                if contains(ring, at) && distance_to(ring, at) >= clear {
+                if polygon.contains(&at) && Euclidean.distance(&Point(at), polygon.exterior()) >= clear {
                     grid.index[row * columns + column] = Some(grid.cells.len());
                     grid.cells.push([column, row]);
                 }
@@ -156,16 +155,4 @@ impl Basins {
     fn lows(&self, depth: f64) -> Vec<usize> {
         self.ran_over.iter().filter(|(_, deep)| *deep >= depth).map(|(low, _)| *low).collect()
     }
-}
-
-fn distance_to(ring: &[Coord<f64>], at: Coord<f64>) -> f64 {
-    let sides = ring.iter().zip(ring.iter().cycle().skip(1));
-    let distance = |(from, to): (&Coord<f64>, &Coord<f64>)| {
-        let (way, arm) = (*to - *from, at - *from);
-        let size = (way.x * way.x + way.y * way.y).max(f64::MIN_POSITIVE);
-        let part = ((arm.x * way.x + arm.y * way.y) / size).clamp(0.0, 1.0);
-        let off = arm - way * part;
-        off.x.hypot(off.y)
-    };
-    sides.map(distance).fold(f64::INFINITY, f64::min)
 }

@@ -17,7 +17,7 @@ use geo_types::Coord;
 use super::MemberLine;
 use super::desk::Desk;
 use crate::job::{Control, Fitting, InspectionOpening, Location, MemberClass, Parked, Part, Surface};
-use crate::shape::Outline;
+use crate::shape::{Outline, length_of};
 
 pub use bays::{Bay, bays};
 pub use datum::{Datum, Measure};
@@ -25,7 +25,7 @@ pub use drains::{Drain, drains};
 pub(super) use flat::faces as flat_faces;
 pub use low_points::low_points;
 pub use places::Placed;
-pub(super) use runs::{length_of, smooth_runs};
+pub(super) use runs::smooth_runs;
 pub use skin::{Skin, height};
 
 /// A covered face.

@@ -1,14 +1,11 @@
-//! Lines of several points: their lengths, and edges joined where one runs on into the next.
+//! Edges joined where one runs on into the next.
 
 use geo_types::Coord;
 
+use crate::shape::turn;
+
 /// A turn between two edges up to which one runs on into the other, in degrees: a tape follows it without a joint.
 const RUNS_ON: f64 = 30.0;
-
-/// Length of a line in millimetres.
-pub(in crate::covering) fn length_of(run: &[Coord<f64>]) -> f64 {
-    run.windows(2).map(|pair| (pair[1].x - pair[0].x).hypot(pair[1].y - pair[0].y)).sum()
-}
 
 /// Edges of a ring, in order, joined to runs where neighbours are of one kind and run on into each other; each run with
 /// its edges.
@@ -19,7 +16,7 @@ pub(in crate::covering) fn smooth_runs<K: PartialEq>(
     let count = lines.len().min(kinds.len());
     let goes_on = |index: usize| {
         let next = (index + 1) % count;
-        kinds[index] == kinds[next] && turn(&lines[index], &lines[next]) <= RUNS_ON
+        kinds[index] == kinds[next] && bend(&lines[index], &lines[next]) <= RUNS_ON
     };
     let start = (0..count).find(|index| !goes_on((index + count - 1) % count)).unwrap_or(0);
     let mut runs: Vec<(Vec<Coord<f64>>, Vec<usize>)> = Vec::new();
@@ -38,8 +35,7 @@ pub(in crate::covering) fn smooth_runs<K: PartialEq>(
 }
 
 /// By how many degrees the way turns from the end of one line to the beginning of the next.
-fn turn(one: &[Coord<f64>], next: &[Coord<f64>]) -> f64 {
+fn bend(one: &[Coord<f64>], next: &[Coord<f64>]) -> f64 {
     let ([.., before, end], [start, after, ..]) = (one, next) else { return 180.0 };
-    let (a, b) = (*end - *before, *after - *start);
-    libm::atan2((a.x * b.y - a.y * b.x).abs(), a.x * b.x + a.y * b.y).to_degrees()
+    turn(*end - *before, *after - *start).abs().to_degrees()
 }

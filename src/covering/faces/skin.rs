@@ -1,9 +1,10 @@
 //! Where the points of a flat face lie on the aircraft, and how high above ground they are when it is parked.
 
-use geo_types::Coord;
+use geo::{BoundingRect, Intersects};
+use geo_types::{Coord, MultiPoint};
 
 use crate::job::Parked;
-use crate::shape::{SpacePoint, sin_cos_degrees};
+use crate::shape::{SpacePoint, dot, double_area_vector, length, minus, scaled, sin_cos_degrees};
 
 /// A face laid flat beside the face in space, in triangles. Aircraft axes: x aft, y to the right, z up.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -20,8 +21,13 @@ impl Skin {
     /// Where a point of the flat face lies on the aircraft: in the triangle that holds it, or else in the plane of the
     /// nearest.
     pub fn in_space(&self, at: Coord<f64>) -> SpacePoint {
+        self.in_triangles(&self.triangles, at)
+    }
+
+    /// As [`Skin::in_space`], among some of the triangles.
+    pub(super) fn in_triangles(&self, triangles: &[[usize; 3]], at: Coord<f64>) -> SpacePoint {
         let mut best: Option<(f64, SpacePoint)> = None;
-        for triangle in &self.triangles {
+        for triangle in triangles {
             let Some(shares) = self.shares(*triangle, at) else { continue };
             let outside = shares.iter().copied().fold(0.0, f64::min);
             if best.is_none_or(|(least, _)| outside > least) {
@@ -39,7 +45,7 @@ impl Skin {
         let found = self.triangles.iter().map(|triangle| {
             let shares = nearest_shares(triangle.map(|corner| self.space[corner]), place);
             let there = self.mixed(*triangle, shares);
-            let away = (0..3).map(|axis| (there[axis] - place[axis]).powi(2)).sum::<f64>().sqrt();
+            let away = length(minus(there, place));
             let corners = triangle.map(|corner| self.flat[corner]);
             let at = corners[0] * shares[0] + corners[1] * shares[1] + corners[2] * shares[2];
             (at, away)
@@ -61,38 +67,26 @@ impl Skin {
         std::array::from_fn(|axis| (0..3).map(|corner| shares[corner] * corners[corner][axis]).sum())
     }
 
-    /// The part of the skin that lies near a ring, for many questions about the same cell.
-    pub fn near(&self, ring: &[Coord<f64>]) -> Self {
-        let reach = |value: fn(&Coord<f64>) -> f64| {
-            let values = ring.iter().map(value);
-            values.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], v| [least.min(v), most.max(v)])
-        };
-        let [across, up] = [reach(|p| p.x), reach(|p| p.y)];
-        let misses = |values: [f64; 3], [least, most]: [f64; 2]| {
-            values.iter().all(|value| *value < least) || values.iter().all(|value| *value > most)
-        };
+    /// The triangles that lie near a ring, for many questions about the same cell; all where none does.
+    pub(super) fn near(&self, ring: &[Coord<f64>]) -> Vec<[usize; 3]> {
+        let box_of = |points: &[Coord<f64>]| MultiPoint::from(points.to_vec()).bounding_rect();
+        let around = box_of(ring);
         let touches = |triangle: &&[usize; 3]| {
-            let corners = triangle.map(|corner| self.flat[corner]);
-            !misses(corners.map(|p| p.x), across) && !misses(corners.map(|p| p.y), up)
+            let corners = box_of(&triangle.map(|corner| self.flat[corner]));
+            around.zip(corners).is_some_and(|(around, corners)| around.intersects(&corners))
         };
-        let triangles: Vec<[usize; 3]> = self.triangles.iter().filter(touches).copied().collect();
-        let triangles = if triangles.is_empty() { self.triangles.clone() } else { triangles };
-        Self { flat: self.flat.clone(), space: self.space.clone(), triangles }
+        let near: Vec<[usize; 3]> = self.triangles.iter().filter(touches).copied().collect();
+        if near.is_empty() { self.triangles.clone() } else { near }
     }
 
     /// Square to the face on its outside, of length one: the mean over its triangles by their areas.
     pub fn outward(&self) -> SpacePoint {
-        let mut sum = [0.0; 3];
-        for triangle in &self.triangles {
-            let [a, b, c] = triangle.map(|corner| self.space[corner]);
-            let [u, v]: [SpacePoint; 2] = [b, c].map(|corner| std::array::from_fn(|axis| corner[axis] - a[axis]));
-            for (axis, sum) in sum.iter_mut().enumerate() {
-                let (next, last) = ((axis + 1) % 3, (axis + 2) % 3);
-                *sum += u[next] * v[last] - u[last] * v[next];
-            }
-        }
-        let length = sum.iter().map(|value: &f64| value * value).sum::<f64>().sqrt().max(f64::MIN_POSITIVE);
-        sum.map(|value| value / length)
+        let corners = self.triangles.iter().map(|triangle| triangle.map(|corner| self.space[corner]));
+        let sum = corners.fold([0.0; 3], |sum: SpacePoint, corners| {
+            let part = double_area_vector(&corners);
+            std::array::from_fn(|axis| sum[axis] + part[axis])
+        });
+        scaled(sum, 1.0 / length(sum).max(f64::MIN_POSITIVE))
     }
 }
 
@@ -112,8 +106,6 @@ impl Parked {
 
 /// What of each corner the point of a triangle is made of that is nearest to a place.
 fn nearest_shares(corners: [SpacePoint; 3], place: SpacePoint) -> [f64; 3] {
-    let minus = |a: SpacePoint, b: SpacePoint| -> SpacePoint { std::array::from_fn(|axis| a[axis] - b[axis]) };
-    let dot = |a: SpacePoint, b: SpacePoint| (0..3).map(|axis| a[axis] * b[axis]).sum::<f64>();
     let [u, v, w] = [minus(corners[1], corners[0]), minus(corners[2], corners[0]), minus(place, corners[0])];
     let (uu, uv, vv, wu, wv) = (dot(u, u), dot(u, v), dot(v, v), dot(w, u), dot(w, v));
     let whole = uu * vv - uv * uv;
@@ -140,5 +132,5 @@ fn nearest_shares(corners: [SpacePoint; 3], place: SpacePoint) -> [f64; 3] {
 
 /// How high a place of the aircraft is over its origin.
 pub fn height(place: SpacePoint, up: SpacePoint) -> f64 {
-    (0..3).map(|axis| place[axis] * up[axis]).sum()
+    dot(place, up)
 }

@@ -4,9 +4,9 @@ use geo_types::Coord;
 
 use super::edges::place;
 use super::shape::{Border, Face as Cover, ribs_of, shape, spread};
-use crate::covering::faces::{Datum, EdgeClass, Face, FaceEdge, FaceMember, RibSize, Skin, length_of, smooth_runs};
+use crate::covering::faces::{Datum, EdgeClass, Face, FaceEdge, FaceMember, RibSize, Skin, smooth_runs};
 use crate::job::{Location, MemberClass, Part, RibbedPart};
-use crate::shape::{Chord, OutlineFault, Side, SpacePoint, SpanLine, sin_cos_degrees};
+use crate::shape::{Chord, OutlineFault, Side, SpacePoint, SpanLine, length_of, sin_cos_degrees};
 
 /// The top and the bottom.
 ///

@@ -2,7 +2,7 @@
 
 use super::sheet::{Across, Sheet};
 use crate::job::Truss;
-use crate::shape::SpacePoint;
+use crate::shape::{SpacePoint, dot, double_area_vector, length, minus};
 
 /// A bend over a tube, as far as it matters.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,7 +25,7 @@ fn fold(truss: &Truss, sheet: &Sheet, across: &Across, least: f64) -> Option<Fol
     let place = |at: &usize| truss.nodes[sheet.ring[*at]].place;
     let mut beside = sheet.bays.iter().filter(|bay| across.ends.iter().all(|end| bay.contains(end)));
     let bays: [Vec<SpacePoint>; 2] = [beside.next()?, beside.next()?].map(|bay| bay.iter().map(place).collect());
-    let [one, other] = [&bays[0], &bays[1]].map(|bay| unit(outward(bay)));
+    let [one, other] = [&bays[0], &bays[1]].map(|bay| unit(double_area_vector(bay)));
     let cosine: f64 = dot(one, other).clamp(-1.0, 1.0);
     let angle = libm::acos(cosine);
     let arc = angle * across.tube.diameter / 2.0;
@@ -34,7 +34,7 @@ fn fold(truss: &Truss, sheet: &Sheet, across: &Across, least: f64) -> Option<Fol
     }
     // The nodes of the second bay lie below the plane of the first where the bend is outwards.
     let foot = place(&across.ends[0]);
-    let below: f64 = bays[1].iter().map(|node| dot(one, std::array::from_fn(|k| node[k] - foot[k]))).sum();
+    let below: f64 = bays[1].iter().map(|node| dot(one, minus(*node, foot))).sum();
     Some(Fold {
         nodes: sheet.names(truss, across.ends),
         degrees: angle.to_degrees(),
@@ -42,25 +42,7 @@ fn fold(truss: &Truss, sheet: &Sheet, across: &Across, least: f64) -> Option<Fol
     })
 }
 
-/// Square to a bay on the side from which its nodes run counter-clockwise.
-pub(super) fn outward(nodes: &[SpacePoint]) -> SpacePoint {
-    let mut normal = [0.0; 3];
-    for (i, point) in nodes.iter().enumerate() {
-        let next = nodes[(i + 1) % nodes.len()];
-        let [a, b]: [SpacePoint; 2] = [*point, next].map(|place| std::array::from_fn(|k| place[k] - nodes[0][k]));
-        for (k, sum) in normal.iter_mut().enumerate() {
-            let (l, m) = ((k + 1) % 3, (k + 2) % 3);
-            *sum += a[l] * b[m] - a[m] * b[l];
-        }
-    }
-    normal
-}
-
 fn unit(a: SpacePoint) -> SpacePoint {
-    let length = dot(a, a).sqrt();
-    a.map(|value| value / length)
-}
-
-fn dot(a: SpacePoint, b: SpacePoint) -> f64 {
-    a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+    let size = length(a);
+    a.map(|value| value / size)
 }

@@ -3,10 +3,9 @@
 use geo_types::Coord;
 
 use super::borders::tube_between;
-use super::folds::outward;
 use crate::covering::marks::Way;
 use crate::job::{Face, MemberClass, Truss, Tube};
-use crate::shape::{Distances, SpacePoint, UnrollFault, unroll};
+use crate::shape::{Distances, SpacePoint, UnrollFault, dot, double_area_vector, minus, unroll};
 
 /// How much of a direction in space must lie in the face for the grain to follow it: cos 60°. Of three directions square
 /// to each other one always has more.
@@ -115,8 +114,8 @@ pub(super) fn seen_from_outside(truss: &Truss, face: &Face) -> Vec<usize> {
         centre[1] = 0.0;
     }
     let own = middle(places.iter().copied());
-    let normal = outward(&places);
-    let away: f64 = (0..3).map(|k| normal[k] * (own[k] - centre[k])).sum();
+    let normal = double_area_vector(&places);
+    let away = dot(normal, minus(own, centre));
     let mut ring = face.ring.clone();
     if away < 0.0 {
         ring.reverse();

@@ -3,7 +3,7 @@
 
 use geo_types::Coord;
 
-use super::distance;
+use crate::shape::{distance, turn};
 
 /// A turn of the edge that is a corner and not part of a flattened curve, in degrees. A curve flattened to a tenth of a
 /// millimetre turns by less from a radius of 15 mm on; what is rounder still is drawn by hand.
@@ -44,13 +44,7 @@ fn is_corner(ring: &[Coord<f64>], place: usize) -> bool {
     let long = distance(before, here) >= LINE;
     let long_after = distance(here, after) >= LINE;
     // Where a line turns into a curve there is no corner to see, but the line ends there.
-    long != long_after || turn(before, here, after) > CORNER
-}
-
-/// By how many degrees the way turns at a point.
-fn turn(before: Coord<f64>, here: Coord<f64>, after: Coord<f64>) -> f64 {
-    let (a, b) = (here - before, after - here);
-    libm::atan2((a.x * b.y - a.y * b.x).abs(), a.x * b.x + a.y * b.y).to_degrees()
+    long != long_after || turn(here - before, after - here).abs().to_degrees() > CORNER
 }
 
 /// The points that reach farthest to each side.
@@ -68,8 +62,7 @@ fn split(ring: &[Coord<f64>], from: usize, to: usize, all: &mut Vec<usize>) {
     let (start, chord) = (at(from), at(to) - at(from));
     let steep = (from..to).any(|place| {
         let step = at(place + 1) - at(place);
-        let (across, along) = (chord.x * step.y - chord.y * step.x, chord.x * step.x + chord.y * step.y);
-        libm::atan2(across.abs(), along).to_degrees() > STEEP
+        turn(chord, step).abs().to_degrees() > STEEP
     });
     if !steep || to - from < 2 {
         return;

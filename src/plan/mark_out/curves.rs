@@ -2,7 +2,7 @@
 
 use geo_types::Coord;
 
-use super::distance;
+use crate::shape::distance;
 
 /// What a run may bulge and still be a straight line, in millimetres: less than a pencil line is wide.
 const STRAIGHT: f64 = 0.4;

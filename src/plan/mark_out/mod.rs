@@ -11,7 +11,7 @@ mod curves;
 
 use geo_types::Coord;
 
-use crate::shape::{Outline, RingRole};
+use crate::shape::{Outline, distance, open_points};
 
 pub use cloth::{Crossing, MarkOutWish, MarkedCloth, MarkedPiece, Window, marked_cloth};
 use corners::corners;
@@ -124,9 +124,8 @@ impl Rounding {
 /// # Ok::<(), clothwright::shape::OutlineFault>(())
 /// ```
 pub fn mark_out(outline: &Outline, rounding: Rounding) -> MarkOut {
-    let ring: Vec<Coord<f64>> =
-        outline.rings().filter(|(role, _)| *role == RingRole::Outer).flat_map(|(_, ring)| ring.to_vec()).collect();
-    let corners = corners(&ring);
+    let ring = open_points(outline.polygon().exterior());
+    let corners = corners(ring);
     let stretch = |index: usize| {
         let (from, to) = (corners[index], corners[(index + 1) % corners.len()]);
         let count = if to > from { to - from } else { to + ring.len() - from };
@@ -187,8 +186,4 @@ fn diagonals(points: &[MarkPoint], rounding: Rounding) -> Vec<Diagonal> {
     let crossing = all.iter().find(crosses).copied();
     let diagonal = |between: [usize; 2]| Diagonal { between, length: rounding.round(length(&between)) };
     [Some(longest), crossing].into_iter().flatten().map(diagonal).collect()
-}
-
-fn distance(one: Coord<f64>, other: Coord<f64>) -> f64 {
-    (one.x - other.x).hypot(one.y - other.y)
 }
