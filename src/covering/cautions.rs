@@ -14,11 +14,11 @@ const CARRIES: f64 = FRAC_PI_2;
 pub(super) fn notch_caution(desk: &mut Desk, part: &Part, location: Location, longest: f64) {
     let Some(tape) = desk.figure(RuleFigure::Tape, location, &part.at) else { return };
     if let Some(notches) = notches(desk.rules.vne, longest, tape.used) {
-        let [depth, width, spacing] = [notches.depth, notches.width, notches.spacing].map(|l| desk.job.units.show(l));
         desk.caution(format!(
-            "{}: the tape on the trailing edge has V-notches in both edges, {depth} deep, {width} wide, {spacing} apart \
-             at most, up to {} in each edge (AC 2-7a(5))",
-            part.name, notches.on_each_edge
+            "{}: the tape on the trailing edge has {}, up to {} in each edge (AC 2-7a(5))",
+            part.name,
+            notches.in_words(desk.job.units),
+            notches.on_each_edge
         ));
     }
 }

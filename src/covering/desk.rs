@@ -1,12 +1,16 @@
 //! The desk at which parts are worked out: the job, its rules, and what is noted on the way.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Display;
 
 use super::rules::{RuleBook, RuleUsed, class_needed};
 use super::seams::{Ground, divided};
 use super::{ClassNeeded, CoveredPart, Covering, CoveringFault, Face, Panel, PanelPlan, RepairWork};
 use crate::job::{Cloth, Job, Location, Part, Piece, RuleFigure, Rules, Spot, Surface, Words};
 use crate::shape::OutlineFault;
+
+/// What to do where a rule for things on the cloth has no figure.
+pub(super) const GIVE_FIGURE: &str = "give the figure and say why in \"figures\" of \"rules\"";
 
 /// What the kinds of parts share while they are worked out.
 pub(super) struct Desk<'j> {
@@ -34,17 +38,15 @@ impl<'j> Desk<'j> {
 
     /// A figure of the rules, noted as used; a fault where there is none.
     pub fn figure(&mut self, figure: RuleFigure, location: Location, at: &Spot) -> Option<RuleUsed> {
-        match self.book.figure(figure, location) {
-            Ok(found) => {
-                self.used.insert((figure, location), found.clone());
-                Some(found)
-            }
-            Err(none) => {
-                let hint = "choose another method, or give the figure and say why in \"figures\" of \"rules\"";
-                self.fault(at, none.to_string(), hint);
-                None
-            }
-        }
+        let hint = "choose another method, or give the figure and say why in \"figures\" of \"rules\"";
+        let found = self.answer(self.book.figure(figure, location), at, hint)?;
+        self.note(&found);
+        Some(found)
+    }
+
+    /// What a rule answers; a fault at a place of the job where it has no answer.
+    pub fn answer<T>(&mut self, asked: Result<T, impl Display>, at: &Spot, hint: &str) -> Option<T> {
+        asked.map_err(|none| self.fault(at, none.to_string(), hint)).ok()
     }
 
     /// Notes a figure as used.

@@ -92,17 +92,14 @@ fn places(lay: &LayFile) -> BTreeMap<&str, Vec<(u32, Place<'_>)>> {
 fn placed(place: &Place, units: Units) -> [String; 6] {
     match place {
         Place::Nowhere(_) => [NOT_PLACED, "", "", "", "", ""].map(str::to_owned),
-        Place::Laid(cloth, laid) => {
-            let lowest = |axis: usize| laid.outline.iter().map(|point| point[axis]).fold(f64::INFINITY, f64::min);
-            [
-                defused(&cloth.cloth),
-                cloth.number.to_string(),
-                length(lowest(0), units),
-                length(lowest(1), units),
-                laid.turn.to_string(),
-                if laid.flipped { "yes" } else { "no" }.to_owned(),
-            ]
-        }
+        Place::Laid(cloth, laid) => [
+            defused(&cloth.cloth),
+            cloth.number.to_string(),
+            length(laid.span(0)[0], units),
+            length(laid.span(1)[0], units),
+            laid.turn.to_string(),
+            if laid.flipped { "yes" } else { "no" }.to_owned(),
+        ],
     }
 }
 

@@ -33,9 +33,19 @@ pub(super) static DRAINS: Table = Table {
 };
 
 const NAME_ABOUT: &str = "What you call it; no two of the list have the same name.";
-const FACE_ABOUT: &str = "The face that it is on, or a list of faces: \"first side\" and \"second side\" of a flat part, \"top\" and \"bottom\" of a ribbed part, the faces of a truss by their names.";
-const AT_ABOUT: &str = "Where its middle is: [x, y] of the outline of a flat part; [place along the span, per cent of the chord from the nose] of a ribbed part; [x, y, z] in a truss, on the face or near it.";
-const AT_EXAMPLE: &str = "\"at\": [1200, 65]";
+const NAME: Key = must("name", name, NAME_ABOUT, "\"name\": \"aileron bellcrank\"");
+const FACE: Key = must(
+    "face",
+    kind::face_names,
+    "The face that it is on, or a list of faces: \"first side\" and \"second side\" of a flat part, \"top\" and \"bottom\" of a ribbed part, the faces of a truss by their names.",
+    "\"face\": \"bottom\"",
+);
+const AT: Key = must(
+    "at",
+    kind::place,
+    "Where its middle is: [x, y] of the outline of a flat part; [place along the span, per cent of the chord from the nose] of a ribbed part; [x, y, z] in a truss, on the face or near it.",
+    "\"at\": [1200, 65]",
+);
 
 pub(super) static FITTING: Table = Table {
     what: "a fitting",
@@ -43,8 +53,8 @@ pub(super) static FITTING: Table = Table {
     about: "Something that comes through the cloth or presses on it, and wants a patch (AC 43.13-1B 2-6e).",
     keys: &[
         must("name", name, NAME_ABOUT, "\"name\": \"front strut fitting\""),
-        must("face", kind::face_names, FACE_ABOUT, "\"face\": \"bottom\""),
-        must("at", kind::place, AT_ABOUT, AT_EXAMPLE),
+        FACE,
+        AT,
         must(
             "kind",
             kind::fitting_kind,
@@ -79,9 +89,9 @@ pub(super) static INSPECTION_OPENING: Table = Table {
     name: "inspection_opening",
     about: "An opening for inspection; the cloth is cut only when it is first needed (AC 43.13-1B 2-14a(1)).",
     keys: &[
-        must("name", name, NAME_ABOUT, "\"name\": \"aileron bellcrank\""),
-        must("face", kind::face_names, FACE_ABOUT, "\"face\": \"bottom\""),
-        must("at", kind::place, AT_ABOUT, AT_EXAMPLE),
+        NAME,
+        FACE,
+        AT,
         may("ring", kind::ring_kind, "What its ring is made of: \"plastic\" or \"metal\". Without it, plastic."),
         may("inside", size, "Inside diameter of the ring. Without it, that of the usual one."),
         may("outside", size, "Outside diameter of the ring: measure yours."),
@@ -93,9 +103,9 @@ pub(super) static CONTROL: Table = Table {
     name: "control",
     about: "Something under the cloth that is looked at every year, and must be within reach of an opening.",
     keys: &[
-        must("name", name, NAME_ABOUT, "\"name\": \"aileron bellcrank\""),
-        must("face", kind::face_names, FACE_ABOUT, "\"face\": \"bottom\""),
-        must("at", kind::place, AT_ABOUT, AT_EXAMPLE),
+        NAME,
+        FACE,
+        AT,
         must(
             "kind",
             kind::control_kind,

@@ -4,7 +4,10 @@
 //! an end that is no longer there. Large before small, and mirrored pairs together, is what the trade does (approved covering
 //! manual pp. 52-56, derived).
 
-use super::LaidCloth;
+use geo_types::Coord;
+
+use super::{LaidCloth, LaidPiece};
+use crate::shape::double_area;
 
 /// Cells across the cloth on which it is decided what still hangs together.
 const CELLS_ACROSS: f64 = 80.0;
@@ -17,7 +20,7 @@ const CELLS_ALONG: f64 = 2000.0;
 /// smaller than a cell are the exception, which strand nothing that matters.
 pub fn cutting_order(laid: &LaidCloth) -> Vec<usize> {
     let mut cloth = Grid::new(laid);
-    let areas: Vec<f64> = laid.pieces.iter().map(|piece| area(&piece.outline)).collect();
+    let areas: Vec<f64> = laid.pieces.iter().map(area).collect();
     let mut waiting: Vec<usize> = (0..laid.pieces.len()).collect();
     // Of equals the one nearer to the cloth's end.
     waiting.sort_by(|one, other| {
@@ -42,9 +45,9 @@ fn mate(laid: &LaidCloth, waiting: &[usize], piece: usize) -> Option<usize> {
     (copies == 2).then(|| waiting.iter().position(|other| laid.pieces[*other].piece == *name)).flatten()
 }
 
-fn area(ring: &[[f64; 2]]) -> f64 {
-    let pairs = ring.iter().zip(ring.iter().cycle().skip(1));
-    pairs.map(|([x, y], [next_x, next_y])| x * next_y - next_x * y).sum::<f64>().abs() / 2.0
+fn area(piece: &LaidPiece) -> f64 {
+    let ring: Vec<Coord<f64>> = piece.outline.iter().map(|[x, y]| Coord { x: *x, y: *y }).collect();
+    double_area(&ring).abs() / 2.0
 }
 
 /// Cloth in cells, and one more column for the roll that goes on behind it.
@@ -63,29 +66,23 @@ impl Grid {
         let columns = (laid.length_used / long).ceil().max(1.0) as usize + 1;
         let rows = CELLS_ACROSS as usize;
         let mut grid = Self { columns, rows, cut: vec![false; columns * rows], cells: Vec::new() };
-        grid.cells = laid.pieces.iter().map(|piece| grid.cells_of(&piece.outline, [long, high])).collect();
+        grid.cells = laid.pieces.iter().map(|piece| grid.cells_of(piece, [long, high])).collect();
         grid
     }
 
-    /// The cells whose middle lies in a ring; of one that covers no middle, that of its first point.
-    fn cells_of(&self, ring: &[[f64; 2]], size: [f64; 2]) -> Vec<usize> {
+    /// The cells whose middle lies in a piece; of one that covers no middle, that of its first point.
+    fn cells_of(&self, piece: &LaidPiece, size: [f64; 2]) -> Vec<usize> {
         let mut cells = Vec::new();
         for row in 0..self.rows {
             let y = (row as f64 + 0.5) * size[1];
-            let mut crossings: Vec<f64> = Vec::new();
-            for (from, to) in ring.iter().zip(ring.iter().cycle().skip(1)) {
-                if (from[1] > y) != (to[1] > y) {
-                    crossings.push(from[0] + (to[0] - from[0]) * (y - from[1]) / (to[1] - from[1]));
-                }
-            }
-            crossings.sort_by(f64::total_cmp);
+            let crossings = piece.crossings(1, y);
             for pair in crossings.chunks_exact(2) {
                 let [first, end] = [pair[0], pair[1]].map(|x| (x / size[0] - 0.5).ceil().max(0.0) as usize);
                 cells.extend((first..end.min(self.columns - 1)).map(|column| column * self.rows + row));
             }
         }
         if cells.is_empty() {
-            let at = |axis: usize, most: usize| ((ring[0][axis] / size[axis]).max(0.0) as usize).min(most - 1);
+            let at = |axis: usize, most: usize| ((piece.outline[0][axis] / size[axis]).max(0.0) as usize).min(most - 1);
             cells.push(at(0, self.columns) * self.rows + at(1, self.rows));
         }
         cells

@@ -75,3 +75,25 @@ pub struct UnplacedPiece {
     /// Why.
     pub why: String,
 }
+
+impl LaidPiece {
+    /// The least and the greatest x (axis 0) or y (axis 1) that it reaches.
+    pub fn span(&self, axis: usize) -> [f64; 2] {
+        let reach = self.outline.iter().map(|point| point[axis]);
+        reach.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], value| [least.min(value), most.max(value)])
+    }
+
+    /// Where its outer edge crosses a line on which x (axis 0) or y (axis 1) has a value: the other coordinate, in rising
+    /// order.
+    pub(super) fn crossings(&self, axis: usize, at: f64) -> Vec<f64> {
+        let other = 1 - axis;
+        let pairs = self.outline.iter().zip(self.outline.iter().cycle().skip(1));
+        let crossed = pairs.filter(|(from, to)| (from[axis] > at) != (to[axis] > at));
+        let place = |(from, to): (&[f64; 2], &[f64; 2])| {
+            from[other] + (to[other] - from[other]) * (at - from[axis]) / (to[axis] - from[axis])
+        };
+        let mut found: Vec<f64> = crossed.map(place).collect();
+        found.sort_by(f64::total_cmp);
+        found
+    }
+}

@@ -60,6 +60,7 @@ fn number_copies(file: &mut LayFile) {
     for cloth in &mut file.cloths {
         let mut order: Vec<&mut LaidPiece> = cloth.pieces.iter_mut().collect();
         order.sort_by(|one, other| {
+            let lowest = |piece: &LaidPiece, axis: usize| piece.span(axis)[0];
             lowest(one, 0).total_cmp(&lowest(other, 0)).then(lowest(one, 1).total_cmp(&lowest(other, 1)))
         });
         for laid in order {
@@ -69,11 +70,6 @@ fn number_copies(file: &mut LayFile) {
     for unplaced in &mut file.unplaced {
         unplaced.copy = number(&unplaced.piece);
     }
-}
-
-/// The least x (axis 0) or y (axis 1) of a laid piece.
-fn lowest(laid: &LaidPiece, axis: usize) -> f64 {
-    laid.outline.iter().map(|point| point[axis]).fold(f64::INFINITY, f64::min)
 }
 
 fn laid_cloth(job: &Job, pieces: &[Piece], lay: &ClothLay) -> LaidCloth {

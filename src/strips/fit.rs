@@ -62,12 +62,16 @@ pub(super) fn fit(runs: &[Ticks], rolls: &[Ticks], steps: &mut Steps) -> Fit {
     }
 }
 
+/// The roll with so much left that has least left, the first of equals; `None` where none has so much.
+pub(super) fn snuggest_roll(left: &[Ticks], length: Ticks) -> Option<usize> {
+    (0..left.len()).filter(|roll| left[*roll] >= length).min_by_key(|roll| (left[*roll], *roll))
+}
+
 /// Each run where it leaves least.
 fn snuggest(runs: &[Ticks], rolls: &[Ticks]) -> Option<Places> {
     let mut left = rolls.to_vec();
     let mut place = |run: &Ticks| {
-        let holds = (0..left.len()).filter(|roll| left[*roll] >= *run);
-        let roll = holds.min_by_key(|roll| (left[*roll], *roll))?;
+        let roll = snuggest_roll(&left, *run)?;
         left[roll] -= run;
         Some(roll)
     };

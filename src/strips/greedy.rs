@@ -1,6 +1,7 @@
 //! A simple plan where choosing exactly would take too long: a roll is opened when nothing that is open holds a run.
 
 use super::Ticks;
+use super::fit::snuggest_roll;
 use super::pour::{Joinable, Part, pour};
 use super::task::Roll;
 
@@ -33,8 +34,7 @@ pub(super) fn greedy(rolls: &[Roll], whole: &[Ticks], joinable: &[Joinable]) -> 
     let mut shelf = Shelf { rolls, open: Vec::new(), left: Vec::new() };
     let mut parts = Vec::new();
     for (run, length) in whole.iter().enumerate() {
-        let holds = (0..shelf.left.len()).filter(|roll| shelf.left[*roll] >= *length);
-        let roll = match holds.min_by_key(|roll| (shelf.left[*roll], *roll)) {
+        let roll = match snuggest_roll(&shelf.left, *length) {
             Some(roll) => roll,
             None => shelf.open_for(*length)?,
         };

@@ -1,6 +1,7 @@
 //! Runs that may be joined, into what the others leave: whole where that goes, in pieces where it does not.
 
 use super::Ticks;
+use super::fit::snuggest_roll;
 
 /// A run that may be joined.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,8 +28,7 @@ pub(super) fn pour(runs: &[Joinable], left: &[Ticks]) -> Option<Vec<Part>> {
     let mut parts = Vec::new();
     let mut in_pieces = Vec::new();
     for (run, joinable) in runs.iter().enumerate() {
-        let holds = (0..left.len()).filter(|roll| left[*roll] >= joinable.length);
-        match holds.min_by_key(|roll| (left[*roll], *roll)) {
+        match snuggest_roll(&left, joinable.length) {
             Some(roll) => {
                 left[roll] -= joinable.length;
                 parts.push(Part { run, roll, length: joinable.length });

@@ -1,9 +1,7 @@
 //! Ribs that the cloth is fastened to: where each lace goes, and the cord and tape it takes.
 
-use geo_types::Coord;
-
 use super::LacedRib;
-use crate::covering::desk::Desk;
+use crate::covering::desk::{Desk, GIVE_FIGURE};
 use crate::covering::dressing::{cord_of_rib, lace_spacing, laces, reinforced_rib};
 use crate::covering::faces::{Face, FaceMember};
 use crate::job::{Attachment, Location, MemberClass, Part, PartKind, Surface};
@@ -37,17 +35,8 @@ fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachmen
         (_, true) => Location::SlipstreamRib,
         _ => Location::Rib,
     };
-    let spacing = match lace_spacing(&desk.book, location) {
-        Ok(spacing) => spacing,
-        Err(none) => {
-            desk.fault(
-                &part.at,
-                none.to_string(),
-                "give \"spacing\" in \"figures\" of \"rules\" and say where it comes from",
-            );
-            return None;
-        }
-    };
+    let hint = "give \"spacing\" in \"figures\" of \"rules\" and say where it comes from";
+    let spacing = desk.answer(lace_spacing(&desk.book, location), &part.at, hint)?;
     desk.note(&spacing);
     let sheet = rib.rib.map_or(0.0, |rib| rib.sheet);
     let length = length_of(&rib.run) - sheet;
@@ -57,20 +46,14 @@ fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachmen
     let along = laces(length, spacing.used);
     let depth = rib.rib.map_or_else(|| tube(part), |rib| rib.depth);
     let cap = rib.width.unwrap_or(CAP);
-    let reinforced = match reinforced_rib(&desk.book, along.first_to_last(), cap) {
-        Ok(reinforced) => reinforced,
-        Err(none) => {
-            desk.fault(&part.at, none.to_string(), "give the figure and say why in \"figures\" of \"rules\"");
-            return None;
-        }
-    };
+    let reinforced = reinforced_rib(&desk.book, along.first_to_last(), cap);
+    let reinforced = desk.answer(reinforced, &part.at, GIVE_FIGURE)?;
     let places = faces.iter().enumerate().filter_map(|(index, face)| {
         let here = face.members.iter().find(|member| member.name == rib.name && member.class == rib.class)?;
         let skipped = here.rib.map_or(0.0, |rib| rib.sheet);
-        let run = from_the_nose(here, face);
         // The top is longer than the bottom: marks are carried over square to the chord, share by share of the laced way.
-        let stretch = (length_of(&run) - skipped) / length;
-        let at = |at: &f64| point_along(&run, skipped + at * stretch).map(|(point, _)| point);
+        let stretch = (length_of(&here.run) - skipped) / length;
+        let at = |at: &f64| point_along(&here.run, skipped + at * stretch).map(|(point, _)| point);
         Some((index, along.at.iter().filter_map(at).collect()))
     });
     Some(LacedRib {
@@ -91,13 +74,4 @@ fn tube(part: &Part) -> f64 {
         PartKind::Flat(flat) => flat.tube.iter().copied().fold(0.0, f64::max),
         _ => 0.0,
     }
-}
-
-/// The line of a rib from its nose: on top of a part with a section it runs from the trailing edge.
-fn from_the_nose(member: &FaceMember, face: &Face) -> Vec<Coord<f64>> {
-    let mut run = member.run.clone();
-    if member.rib.is_some() && face.name == "top" {
-        run.reverse();
-    }
-    run
 }

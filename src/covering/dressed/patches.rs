@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::{DrainHole, Patch, Ring};
-use crate::covering::desk::Desk;
+use crate::covering::desk::{Desk, GIVE_FIGURE};
 use crate::covering::dressing::{
     self, PatchSizes, Protrusion, RingMaterial, SPARE_SHARE, SizeCount, WantedPatch, WantedShape, patch_sizes,
     protrusion,
@@ -12,8 +12,8 @@ use crate::covering::dressing::{
 use crate::covering::faces::Placed;
 use crate::covering::{CoveredPart, RuleUsed};
 use crate::job::{
-    ControlKind, Edge, Fitting, FittingSize, Grain, GrainDirection, Grommet, InspectionOpening, Part, Piece, Pinking,
-    RingKind, Words,
+    ControlKind, Edge, Fitting, FittingKind, FittingSize, Grain, GrainDirection, Grommet, InspectionOpening, Part,
+    Piece, Pinking, RingKind, Words,
 };
 use crate::shape::Curve;
 use crate::units::inches;
@@ -158,7 +158,7 @@ fn patch_notes(fitting: &Fitting) -> Vec<String> {
             }
             .to_owned(),
         );
-    } else if fitting.kind.word() == "cable exit" {
+    } else if fitting.kind == FittingKind::CableExit {
         notes.push("cut after shrinking (AC 2-8d)".to_owned());
     }
     notes
@@ -233,15 +233,8 @@ fn ring(
 ) -> Option<Ring> {
     let material = if opening.what.ring == RingKind::Metal { RingMaterial::Metal } else { RingMaterial::Plastic };
     let outside = opening.what.outside.unwrap_or(RING_OUTSIDE);
-    let asked = dressing::inspection_ring(&desk.book)
-        .and_then(|inside| Ok((inside, dressing::doily(&desk.book, outside, material)?)));
-    let (inside, doily) = match asked {
-        Ok(found) => found,
-        Err(none) => {
-            desk.fault(&of.at, none.to_string(), "give the figure and say why in \"figures\" of \"rules\"");
-            return None;
-        }
-    };
+    let inside = desk.answer(dressing::inspection_ring(&desk.book), &of.at, GIVE_FIGURE)?;
+    let doily = desk.answer(dressing::doily(&desk.book, outside, material), &of.at, GIVE_FIGURE)?;
     for used in [&inside, &doily.usual, &doily.margin] {
         desk.note(used);
     }
@@ -274,13 +267,7 @@ fn ring(
 /// The drain holes of a part.
 pub(super) fn drains(desk: &mut Desk, of: &Part, part: &CoveredPart, cut: &mut Cut) -> Option<Vec<DrainHole>> {
     let Some(style) = of.places.drains else { return Some(Vec::new()) };
-    let figures = match dressing::drain(&desk.book) {
-        Ok(figures) => figures,
-        Err(none) => {
-            desk.fault(&of.at, none.to_string(), "give the figure and say why in \"figures\" of \"rules\"");
-            return None;
-        }
-    };
+    let figures = desk.answer(dressing::drain(&desk.book), &of.at, GIVE_FIGURE)?;
     if part.faces.iter().all(|face| face.drains.is_empty()) {
         return Some(Vec::new());
     }

@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use super::turns::sharpest;
 use super::{Leg, TapeOrder, TapeRun};
-use crate::covering::desk::Desk;
+use crate::covering::desk::{Desk, GIVE_FIGURE};
 use crate::covering::dressing::{Ease, TAKE_UP, TapeCut, TapeOver, tape_over, tape_round};
 use crate::covering::faces::{EdgeClass, Face, FaceEdge, FaceMember};
 use crate::covering::{Panel, RuleUsed, notches};
@@ -43,16 +43,9 @@ fn ease(desk: &Desk) -> Ease {
 
 /// Width of the tape over a member, with the seam on it.
 fn width(desk: &mut Desk, part: &Part, over: TapeOver) -> Option<RuleUsed> {
-    match tape_over(&desk.book, over) {
-        Ok(used) => {
-            desk.note(&used);
-            Some(used)
-        }
-        Err(none) => {
-            desk.fault(&part.at, none.to_string(), "give the figure and say why in \"figures\" of \"rules\"");
-            None
-        }
-    }
+    let used = desk.answer(tape_over(&desk.book, over), &part.at, GIVE_FIGURE)?;
+    desk.note(&used);
+    Some(used)
 }
 
 /// A run over a member inside a face; over a rib that has a section one run for top and bottom, told with the first face.
@@ -166,11 +159,7 @@ fn bow(part: &Part, edge: &FaceEdge) -> (TapeOrder, super::turns::Bend, f64) {
 
 fn notched(desk: &Desk, length: f64, tape: f64) -> Option<String> {
     let notches = notches(desk.rules.vne, length, tape)?;
-    let [depth, width, spacing] = [notches.depth, notches.width, notches.spacing].map(|l| desk.job.units.show(l));
-    Some(format!(
-        "V-notches in both edges, {depth} deep, {width} wide, {spacing} apart at most: {} in each edge (AC 2-7a(5))",
-        notches.on_each_edge
-    ))
+    Some(format!("{}: {} in each edge (AC 2-7a(5))", notches.in_words(desk.job.units), notches.on_each_edge))
 }
 
 /// The runs over the seams within a panel.

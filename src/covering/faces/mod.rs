@@ -100,7 +100,7 @@ pub struct FaceMember {
     pub name: String,
     /// What it is.
     pub class: MemberClass,
-    /// Its line.
+    /// Its line; that of a rib that has a section runs from the nose.
     pub run: Vec<Coord<f64>>,
     /// Width of its face under the cloth.
     pub width: Option<f64>,

@@ -92,7 +92,11 @@ fn members(
     let girth = |place: f64| wing.section.girth(side, 0.0, place);
     let blown = blown(wing);
     let mut members: Vec<FaceMember> = Vec::new();
-    for (index, (row, run, aft)) in ribs_of(wing, cover, chords, lines, rows).into_iter().enumerate() {
+    for (index, (row, mut run, aft)) in ribs_of(wing, cover, chords, lines, rows).into_iter().enumerate() {
+        if side == Side::Top {
+            // The lines of the top begin at the trailing edge.
+            run.reverse();
+        }
         let chord = chords[row];
         let butt = chord.span == wing.planform[0].span;
         members.push(FaceMember {

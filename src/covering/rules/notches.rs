@@ -1,6 +1,6 @@
 //! Notches in the tape over sewn trailing edges of fast aircraft: AC 43.13-1B paragraph 2-7a(5).
 
-use crate::units::Speed;
+use crate::units::{Speed, Units};
 
 const IN: f64 = 25.4;
 /// Above this Vne the tape is notched.
@@ -23,6 +23,14 @@ pub struct Notches {
     pub spacing: f64,
     /// Fewest notches in each edge.
     pub on_each_edge: u32,
+}
+
+impl Notches {
+    /// Their figures, without their number.
+    pub(in crate::covering) fn in_words(&self, units: Units) -> String {
+        let [depth, width, spacing] = [self.depth, self.width, self.spacing].map(|length| units.show(length));
+        format!("V-notches in both edges, {depth} deep, {width} wide, {spacing} apart at most")
+    }
 }
 
 /// The notches in the tape over a sewn spanwise trailing edge of a control surface; `None` where none are needed.

@@ -172,7 +172,7 @@ impl Flow<'_> {
         let across = beside_upright(self.layout);
         let width = (across.width() + BETWEEN) / self.columns as f64 - BETWEEN;
         let room = (width - PICTURE - 3.0) / SMALL;
-        let title = format!("{}  {}", template.number, template.name());
+        let title = template.title();
         let mut lines: Vec<(String, f64)> =
             wrapped(&title, room / 1.2).into_iter().map(|line| (line, 1.2 * SMALL)).collect();
         let figures = template.figures().into_iter().map(str::to_owned);

@@ -73,7 +73,7 @@ pub fn template_dxf(job: &Job, template: &Template) -> String {
     if let Some(arrow) = grain_arrow(template) {
         groups.polyline(GRAIN, &arrow.carried(&shift));
     }
-    let title = format!("{}  {}", template.number, template.name());
+    let title = template.title();
     let figures = template.figures().into_iter().map(str::to_owned);
     let bearings = template.bearings.iter().map(|bearing| format!("{}° edge {}", bearing.degrees, bearing.towards));
     let words = [title, job.name.clone()].into_iter().chain(template.words(job.units)).chain(bearings).chain(figures);

@@ -5,7 +5,7 @@ use svg::Document;
 use svg::node::element::{Group, Style};
 
 use super::lines::{layer_of, pen};
-use super::marks::warp;
+use super::marks::{kept_triangle, warp};
 use super::sheet::{LAYERS, layer};
 use super::towards;
 use crate::draw::frame::number;
@@ -21,8 +21,6 @@ const MARGIN: f64 = 5.0;
 /// Size of letters, and least width of the block below the drawing, in millimetres.
 const LETTERS: f64 = 3.5;
 const LEAST_WIDTH: f64 = 120.0;
-/// Length of the triangle on the cut line, in millimetres.
-const KEPT: f64 = 2.2;
 
 /// Draws a template as an SVG document in true size: one user unit is one millimetre, and each layer is a group.
 pub fn template_svg(job: &Job, template: &Template) -> String {
@@ -41,9 +39,7 @@ pub fn template_svg(job: &Job, template: &Template) -> String {
         add(layer_of(line.kind), path(class, data).into());
     }
     for mark in kept_marks(template) {
-        let aside = Coord { x: -mark.towards.y, y: mark.towards.x } * (KEPT / 2.0);
-        let corners = [mark.at + aside, mark.at + mark.towards * KEPT, mark.at - aside, mark.at + aside];
-        if let Some(triangle) = Path::through(&corners) {
+        if let Some(triangle) = kept_triangle(&mark) {
             add(layer::CUT, path("kept", path_data(&triangle.carried(&on_paper))).into());
         }
     }
@@ -51,7 +47,7 @@ pub fn template_svg(job: &Job, template: &Template) -> String {
         add(layer::TEXT, path("warp", path_data(&arrow.carried(&on_paper))).into());
     }
     let width = size.x.max(LEAST_WIDTH);
-    let title = format!("{}  {}", template.number, template.name());
+    let title = template.title();
     let mut down = size.y + 2.0 * MARGIN + LETTERS;
     add(layer::TEXT, classed("strong", text(&title, (MARGIN, down), LETTERS, Anchor::Start)));
     let mut lines: Vec<String> = Vec::new();

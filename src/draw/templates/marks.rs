@@ -19,11 +19,15 @@ const PEN: Pen = Pen { width: 0.3, dash: &[], ink: [0.0; 3] };
 
 /// Draws the triangle of a mark; its foot is on the cut line, and it points to what is kept.
 pub(super) fn draw_kept(page: &mut Page, mark: &KeptMark) {
-    let aside = Coord { x: -mark.towards.y, y: mark.towards.x } * KEPT[1];
-    let corners = [mark.at + aside, mark.at + mark.towards * KEPT[0], mark.at - aside, mark.at + aside];
-    if let Some(triangle) = Path::through(&corners) {
+    if let Some(triangle) = kept_triangle(mark) {
         page.fill(&[Path { closed: true, ..triangle }], [0.0; 3]);
     }
+}
+
+/// The triangle of a mark, back to where it began.
+pub(super) fn kept_triangle(mark: &KeptMark) -> Option<Path> {
+    let aside = Coord { x: -mark.towards.y, y: mark.towards.x } * KEPT[1];
+    Path::through(&[mark.at + aside, mark.at + mark.towards * KEPT[0], mark.at - aside, mark.at + aside])
 }
 
 /// The direction of the warp on a template, in degrees; `None` where any will do.

@@ -119,7 +119,7 @@ impl Tile<'_> {
             self.marks(page, frame);
         });
         let [across, up] = self.tiling.count;
-        let title = format!("{}  {}", self.template.number, self.template.name());
+        let title = self.template.title();
         let details = format!("{} of {up} × {across}; {details}", self.place_words());
         let spare = draw_foot(&mut page, layout, &title, &details);
         page.on(layer::SHEET, |page| self.miniature(page, spare));

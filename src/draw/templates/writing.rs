@@ -76,7 +76,7 @@ fn choices(template: &Template, units: Units) -> Vec<(Vec<String>, f64)> {
 
 /// Name, copies and figures in one block; of a template too small for that, its number.
 fn block(page: &mut Page, template: &Template, room: &mut Room, units: Units) {
-    let name = format!("{}  {}", template.number, template.name());
+    let name = template.title();
     for (words, least) in choices(template, units) {
         let tried = WIDTHS.iter().filter_map(|width| placed(&name, &words, *width, room));
         // The largest letters win, and of equal ones the widest block.

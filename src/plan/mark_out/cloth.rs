@@ -74,12 +74,7 @@ pub fn marked_cloth(laid: &LaidCloth, wish: &MarkOutWish) -> Result<MarkedCloth,
 }
 
 fn longer_side(piece: &LaidPiece) -> f64 {
-    (0..2).map(|axis| span(piece, axis)).map(|[least, most]| most - least).fold(0.0, f64::max)
-}
-
-fn span(piece: &LaidPiece, axis: usize) -> [f64; 2] {
-    let reach = piece.outline.iter().map(|point| point[axis]);
-    reach.fold([f64::INFINITY, f64::NEG_INFINITY], |[least, most], value| [least.min(value), most.max(value)])
+    (0..2).map(|axis| piece.span(axis)).map(|[least, most]| most - least).fold(0.0, f64::max)
 }
 
 fn outline(piece: &LaidPiece) -> Result<Outline, OutlineFault> {
@@ -107,23 +102,13 @@ fn window(laid: &LaidCloth, steps: &[MarkedPiece], [from, to]: [f64; 2], roundin
     let mut crossing = Vec::new();
     for (step, marked) in steps.iter().enumerate() {
         let piece = &laid.pieces[marked.piece];
-        let [least, most] = span(piece, 0);
+        let [least, most] = piece.span(0);
         if least >= from && least < to && most <= to {
             whole.push(step);
         } else if least < to && most > to {
-            let marks = crossings(&piece.outline, to).into_iter().map(|y| rounding.round(y)).collect();
+            let marks = piece.crossings(0, to).into_iter().map(|y| rounding.round(y)).collect();
             crossing.push(Crossing { step, marks });
         }
     }
     Window { span: [from, to], whole, crossing }
-}
-
-/// Where a ring crosses a line across the cloth, in rising order.
-fn crossings(ring: &[[f64; 2]], at: f64) -> Vec<f64> {
-    let pairs = ring.iter().zip(ring.iter().cycle().skip(1));
-    let crosses = pairs.filter(|(from, to)| (from[0] > at) != (to[0] > at));
-    let mut found: Vec<f64> =
-        crosses.map(|(from, to)| from[1] + (to[1] - from[1]) * (at - from[0]) / (to[0] - from[0])).collect();
-    found.sort_by(f64::total_cmp);
-    found
 }

@@ -119,6 +119,11 @@ impl LineKind {
 }
 
 impl Template {
+    /// Its number and its name, as it is headed everywhere.
+    pub fn title(&self) -> String {
+        format!("{}  {}", self.number, self.name())
+    }
+
     /// The name of the piece that gave it its lines.
     pub fn name(&self) -> &str {
         self.uses.first().map_or("", |first| first.piece.as_str())
