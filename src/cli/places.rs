@@ -78,8 +78,8 @@ fn table(job: &Job, rows: &[MapRow]) -> Table {
     ]);
     for row in rows {
         let figure = |mm: Option<f64>| mm.map_or(String::new(), |mm| tape_measure(mm, job.units));
-        let from = match (&row.corner, &row.edge) {
-            (Some(corner), Some(edge)) => format!("{corner}, along {edge}"),
+        let from = match (&row.flag, &row.corner, &row.edge) {
+            (Some(flag), Some(corner), Some(edge)) => format!("{flag}: {corner}, along {edge}"),
             _ => String::new(),
         };
         table.line([

@@ -3,9 +3,10 @@
 use geo_types::Coord;
 use serde::Serialize;
 
+use super::map_flags::{MapFlag, map_flags, measured_from};
 use super::size;
 use crate::covering::dressing::{TapeCut, WantedShape};
-use crate::covering::{CoveredPart, Covering, Face, LacedRib, TapeRun};
+use crate::covering::{CoveredPart, Covering, LacedRib, TapeRun};
 use crate::job::Job;
 use crate::units::Units;
 
@@ -59,7 +60,9 @@ pub struct MapRow {
     pub width: Option<f64>,
     /// Diameter of a round patch, of a doily or of the hole of a drain.
     pub diameter: Option<f64>,
-    /// The corner from which it is measured; of laces, the first of them is.
+    /// The letter on the part's map of the corner from which it is measured; of laces, the first of them is.
+    pub flag: Option<String>,
+    /// That corner.
     pub corner: Option<String>,
     /// The edge along which it is measured.
     pub edge: Option<String>,
@@ -86,26 +89,28 @@ pub fn map_rows(job: &Job, covering: &Covering) -> Vec<MapRow> {
 /// The lines of one part: patches, rings, drains, tapes in the order of the work, laces.
 pub fn part_rows(job: &Job, part: &CoveredPart) -> Vec<MapRow> {
     let dressed = &part.dressed;
+    let flags = map_flags(part);
+    let on = Ground { part, flags: &flags };
     let mut rows = Vec::new();
     for patch in &dressed.patches {
         let layers = (patch.layers > 1).then(|| format!("{} layers, one over the other", patch.layers));
         let notes = layers.into_iter().chain(patch.notes.iter().cloned()).collect();
         let row = row(part, MapKind::Patch, &patch.number, &patch.over, patch.hands * patch.layers, notes);
-        rows.push(row.at(part.faces.get(patch.face), patch.at).sized(patch.shape, part.faces.get(patch.face)));
+        rows.push(on.sized(on.at(row, patch.face, patch.at), patch.shape, (patch.face, patch.at)));
     }
     for ring in &dressed.rings {
         let inside = format!("ring {} inside", job.units.show(ring.inside));
         let notes = [inside].into_iter().chain(ring.notes.iter().cloned()).collect();
         let row = row(part, MapKind::Ring, &ring.number, &ring.name, ring.hands, notes);
-        rows.push(MapRow { diameter: Some(ring.doily), ..row }.at(part.faces.get(ring.face), ring.at));
+        rows.push(on.at(MapRow { diameter: Some(ring.doily), ..row }, ring.face, ring.at));
     }
     for drain in &dressed.drains {
         let patch = drain.piece.iter().map(|_| format!("patch {} round", job.units.show(drain.patch)));
         let row = row(part, MapKind::Drain, &drain.number, "drain hole", drain.hands, patch.collect());
-        rows.push(MapRow { diameter: Some(drain.hole), ..row }.at(part.faces.get(drain.face), drain.at));
+        rows.push(on.at(MapRow { diameter: Some(drain.hole), ..row }, drain.face, drain.at));
     }
     rows.extend(dressed.tapes.iter().map(|tape| tape_row(job, part, tape)));
-    rows.extend(dressed.ribs.iter().flat_map(|rib| lace_rows(job, part, rib)));
+    rows.extend(dressed.ribs.iter().flat_map(|rib| lace_rows(job, &on, rib)));
     rows
 }
 
@@ -126,15 +131,15 @@ fn cut_note(cut: TapeCut, units: Units) -> Option<String> {
     }
 }
 
-fn lace_rows(job: &Job, part: &CoveredPart, rib: &LacedRib) -> Vec<MapRow> {
+fn lace_rows(job: &Job, on: &Ground, rib: &LacedRib) -> Vec<MapRow> {
     let from_start: Vec<String> = rib.at.iter().map(|at| job.units.show_number(*at)).collect();
     let start = format!("from where lacing begins ({}): {}", job.units.symbol(), from_start.join(", "));
     let row = |(face, places): &(usize, Vec<Coord<f64>>)| {
         let notes = vec![format!("no more than {} apart", job.units.show(rib.spacing)), start.clone()];
         let quantity = u32::try_from(places.len()).unwrap_or(u32::MAX).saturating_mul(rib.hands);
-        let row = row(part, MapKind::Laces, "", &rib.rib, quantity, notes);
+        let row = row(on.part, MapKind::Laces, "", &rib.rib, quantity, notes);
         match places.first() {
-            Some(first) => row.at(part.faces.get(*face), *first),
+            Some(first) => on.at(row, *face, *first),
             None => row,
         }
     };
@@ -152,6 +157,7 @@ fn row(part: &CoveredPart, kind: MapKind, number: &str, what: &str, quantity: u3
         length: None,
         width: None,
         diameter: None,
+        flag: None,
         corner: None,
         edge: None,
         along: None,
@@ -173,36 +179,44 @@ impl MapRow {
             _ => String::new(),
         }
     }
+}
 
-    /// With its place on a face.
-    fn at(mut self, face: Option<&Face>, at: Coord<f64>) -> Self {
-        let Some(face) = face else { return self };
-        self.face.clone_from(&face.name);
-        if let Some(measure) = face.measure(at) {
-            self.along = Some(measure.along);
-            self.square = Some(measure.across);
-            self.corner = Some(measure.corner);
-            self.edge = Some(measure.edge);
+/// What places are measured on.
+struct Ground<'p> {
+    part: &'p CoveredPart,
+    flags: &'p [MapFlag],
+}
+
+impl Ground<'_> {
+    /// A row with its place on a face.
+    fn at(&self, mut row: MapRow, face: usize, at: Coord<f64>) -> MapRow {
+        if let Some(known) = self.part.faces.get(face) {
+            row.face.clone_from(&known.name);
         }
-        self
+        if let Some((datum, measure)) = measured_from(self.part, face, at) {
+            let flag = self.flags.iter().find(|flag| (flag.face, flag.datum) == (face, datum));
+            row.flag = flag.map(|flag| flag.letter.clone());
+            row.along = Some(measure.along);
+            row.square = Some(measure.across);
+            row.corner = Some(measure.corner);
+            row.edge = Some(measure.edge);
+        }
+        row
     }
 
-    /// With the size of a patch, whose sides lie along x and y of the face: the side along the edge that it is measured
-    /// along comes first.
-    fn sized(mut self, shape: WantedShape, face: Option<&Face>) -> Self {
+    /// A row with the size of a patch, whose sides lie along x and y of the face: the side along the edge that it is
+    /// measured along comes first.
+    fn sized(&self, mut row: MapRow, shape: WantedShape, (face, at): (usize, Coord<f64>)) -> MapRow {
         match shape {
-            WantedShape::Circle(diameter) => self.diameter = Some(diameter),
+            WantedShape::Circle(diameter) => row.diameter = Some(diameter),
             WantedShape::Rect([x, y]) => {
-                let mut datums = face.into_iter().flat_map(|face| &face.datums);
-                let measured = datums.find(|datum| {
-                    self.corner.as_ref() == Some(&datum.corner) && self.edge.as_ref() == Some(&datum.edge)
-                });
-                let upright = measured.is_some_and(|datum| datum.along.y.abs() > datum.along.x.abs());
+                let datum = measured_from(self.part, face, at).map(|(datum, _)| &self.part.faces[face].datums[datum]);
+                let upright = datum.is_some_and(|datum| datum.along.y.abs() > datum.along.x.abs());
                 let [length, width] = if upright { [y, x] } else { [x, y] };
-                self.length = Some(length);
-                self.width = Some(width);
+                row.length = Some(length);
+                row.width = Some(width);
             }
         }
-        self
+        row
     }
 }

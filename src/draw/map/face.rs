@@ -11,12 +11,11 @@ use super::LETTERS;
 use super::bands::{bands, polyline};
 use super::key::{drain, later, patch, ring};
 use super::layout::{BESIDE, HEAD};
-use super::list::Flag;
 use super::pen::Pen;
 use super::tags::{Tag, TagLook, placed};
 use super::wishes::{TAG, used, wishes};
 use crate::covering::{CoveredPart, Datum, Face};
-use crate::plan::cut_after_shrinking;
+use crate::plan::{MapFlag, cut_after_shrinking};
 
 /// Height of a face's name, in millimetres of paper.
 const NAME: f64 = 3.5;
@@ -25,7 +24,7 @@ const ARROW: f64 = 7.0;
 const LACE: f64 = 1.1;
 
 /// A face with its room's upper left corner at `place`, in millimetres of paper.
-pub(super) fn face(part: &CoveredPart, face: &Face, flags: &[Flag], place: [f64; 2], pen: Pen) -> Group {
+pub(super) fn face(part: &CoveredPart, face: &Face, flags: &[MapFlag], place: [f64; 2], pen: Pen) -> Group {
     let index = part.faces.iter().position(|known| known.name == face.name).unwrap_or_default();
     let bounds = face.outline.bounds();
     let [x, y] = place.map(|length| pen.mm(length));
@@ -35,7 +34,7 @@ pub(super) fn face(part: &CoveredPart, face: &Face, flags: &[Flag], place: [f64;
     let corner = Coord { x, y: y + head };
     let room =
         Rect::new(corner, corner + Coord { x: bounds.width() + 2.0 * beside, y: bounds.height() + 2.0 * beside });
-    let datums = used(face, flags);
+    let datums = used(face, index, flags);
     let (wishes, ground) = wishes(&part.dressed, index, &datums, &frame, room, pen);
     let tags = placed(wishes, &ground, pen);
     group("face")
@@ -96,7 +95,7 @@ fn marks(part: &CoveredPart, index: usize, frame: &Frame, pen: Pen) -> Group {
 }
 
 /// A point at each corner that is measured from, with an arrow along the edge.
-fn datum_arrows(datums: &[(&Flag, &Datum)], frame: &Frame, pen: Pen) -> Group {
+fn datum_arrows(datums: &[(&MapFlag, &Datum)], frame: &Frame, pen: Pen) -> Group {
     datums.iter().fold(group("datums"), |drawing, (_, datum)| {
         let at = frame.point(datum.at);
         let way = Coord { x: datum.along.x, y: datum.along.y };
@@ -138,9 +137,9 @@ fn tags_drawn(tags: &[Tag], pen: Pen) -> Group {
 
 /// The name of a face, how often it is built, and arrows that say how it lies.
 fn name_and_ways(face: &Face, (x, y): (f64, f64), pen: Pen) -> Group {
-    let hands = if face.hands > 1 { "; built twice, left and right are mirrored" } else { "" };
+    let hands = if face.hands > 1 { "built twice: left and right mirrored" } else { "" };
     let name = classed("strong", text(&face.name, (x, y), pen.mm(NAME), Anchor::Start));
-    let mut right = x + pen.mm((text_width(&face.name) + 0.4) * NAME);
+    let mut right = x + pen.mm((text_width(&face.name) + 1.0) * NAME);
     let mut drawing = group("face-name").add(name).add(text(hands, (right, y), pen.mm(LETTERS), Anchor::Start));
     right += pen.mm((text_width(hands) + 2.0) * LETTERS);
     for (word, towards) in &face.ways {

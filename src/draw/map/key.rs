@@ -48,7 +48,7 @@ pub(super) fn samples(part: &CoveredPart, rows: &[MapRow]) -> Vec<(Sample, &'sta
     let tape = |order: TapeOrder| dressed.tapes.iter().any(|tape| tape.order == order && !tape.legs.is_empty());
     let bias = dressed.tapes.iter().find(|tape| matches!(tape.cut, TapeCut::Bias { .. })).map(|tape| tape.order);
     let seams = part.panels.iter().any(|panel| !panel.seams.is_empty());
-    let numbered = "number of a patch, a doily or the patch of a drain, as on lay and template; of both hands";
+    let numbered = "number of a patch or doily, as on lay and template";
     let marked = has(MapKind::Patch) || has(MapKind::Ring) || has(MapKind::Drain);
     let later = dressed.patches.iter().any(|patch| cut_after_shrinking(&patch.notes));
     let all = [
@@ -61,8 +61,8 @@ pub(super) fn samples(part: &CoveredPart, rows: &[MapRow]) -> Vec<(Sample, &'sta
         ),
         (has(MapKind::Patch), Sample::Patch, "patch; dashed: what it must cover at least"),
         (later, Sample::Later, "cut after shrinking"),
-        (has(MapKind::Ring), Sample::Ring, "inspection ring and its doily; open it when it is needed"),
-        (has(MapKind::Drain), Sample::Drain, "drain hole, larger than it is; dotted: its patch"),
+        (has(MapKind::Ring), Sample::Ring, "inspection ring and doily; opened when needed"),
+        (has(MapKind::Drain), Sample::Drain, "drain hole, drawn larger; dotted: its patch"),
         (tape(TapeOrder::Chordwise), Sample::Tape(TapeOrder::Chordwise, false), "tape along the chord, or across"),
         (tape(TapeOrder::Spanwise), Sample::Tape(TapeOrder::Spanwise, false), "tape along the span, or lengthwise"),
         (tape(TapeOrder::TipBow), Sample::Tape(TapeOrder::TipBow, false), "tape round the tip"),

@@ -8,7 +8,8 @@ pub(super) const PAPER: [f64; 2] = [420.0, 297.0];
 pub(super) const LEFT: f64 = 10.0;
 /// Distance from one line of figures to the next.
 pub(super) const STEP: f64 = 3.4;
-/// Width of a column of figures: four stand side by side.
+/// How many columns of figures stand side by side, and how wide each is.
+const COLUMNS: usize = 4;
 pub(super) const COLUMN: f64 = 96.0;
 /// Room round a face for tags.
 pub(super) const BESIDE: f64 = 9.0;
@@ -17,7 +18,7 @@ pub(super) const HEAD: f64 = 6.0;
 const TOP: f64 = 27.0;
 const BETWEEN: f64 = 16.0 / 3.0;
 /// How much smaller the faces may be drawn for the sake of more lines of figures.
-const SMALLER: f64 = 1.35;
+const SMALLER: f64 = 1.4;
 
 /// The places of a sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,12 +27,19 @@ pub(super) struct Layout {
     pub scale: f64,
     /// Upper left corner of the room of each face.
     pub faces: Vec<[f64; 2]>,
-    /// Upper left corner of each column of figures.
-    pub columns: Vec<[f64; 2]>,
-    /// How many lines a column holds.
-    pub lines: usize,
+    /// The columns of figures, in the order in which they are read.
+    pub columns: Vec<Column>,
     /// How many rows of the table stand on the sheet.
     pub rows: usize,
+}
+
+/// A column of figures.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Column {
+    /// Its upper left corner.
+    pub at: [f64; 2],
+    /// How many lines it holds.
+    pub lines: usize,
 }
 
 /// The layout with the most rows of figures that still leaves the faces large.
@@ -42,36 +50,35 @@ pub(super) fn laid_out(sizes: &[[f64; 2]], lines: &Lines) -> Layout {
     (1..=lines.rows()).rev().map(with).find(large).unwrap_or(bare)
 }
 
-/// The layout that draws the faces largest: in a row or one above the other, with the figures beside them or below.
+/// The layout that draws the faces largest: in a row or one above the other, with columns of figures beside them, below
+/// them, or both.
 fn best(sizes: &[[f64; 2]], lines: usize) -> Layout {
-    let body = [PAPER[0] - 2.0 * LEFT, PAPER[1] - TOP - LEFT];
-    let most = (body[1] / STEP) as usize;
-    // A line more for each column, since no heading stands at its foot.
-    let beside = (1..=3).map(|columns| (columns, most)).find(|(columns, held)| columns * held >= lines + columns);
-    let below = (4, lines.div_ceil(4) + 1);
-    let mut layouts = Vec::new();
-    for in_row in [true, false] {
-        if let Some((columns, held)) = beside {
-            let room = [body[0] - columns as f64 * (COLUMN + BETWEEN), body[1]];
-            let first = LEFT + room[0] + BETWEEN;
-            layouts.push(placed(sizes, in_row, room, (columns, held), [first, TOP]));
-        }
-        let height = below.1 as f64 * STEP;
-        let room = [body[0], body[1] - height - 2.0];
-        layouts.push(placed(sizes, in_row, room, below, [LEFT, TOP + room[1] + 2.0]));
-    }
-    let found = layouts.into_iter().flatten().min_by(|one, other| one.scale.total_cmp(&other.scale));
-    found.unwrap_or(Layout { scale: 1.0, faces: Vec::new(), columns: vec![[LEFT, TOP]], lines: most, rows: 0 })
+    let layouts = [true, false].into_iter().flat_map(|in_row| (0..COLUMNS).map(move |beside| (in_row, beside)));
+    let layouts = layouts.filter_map(|(in_row, beside)| with_figures(sizes, in_row, beside, lines));
+    let found = layouts.min_by(|one, other| one.scale.total_cmp(&other.scale));
+    found.unwrap_or(Layout { scale: 1.0, faces: Vec::new(), columns: Vec::new(), rows: 0 })
 }
 
-/// The faces in a room of the sheet; `None` where it is too small.
-fn placed(
-    sizes: &[[f64; 2]],
-    in_row: bool,
-    room: [f64; 2],
-    (columns, lines): (usize, usize),
-    [x, y]: [f64; 2],
-) -> Option<Layout> {
+/// Faces with so many columns of figures to their right, as high as the sheet, and what these do not hold below.
+fn with_figures(sizes: &[[f64; 2]], in_row: bool, beside: usize, lines: usize) -> Option<Layout> {
+    let body = [PAPER[0] - 2.0 * LEFT, PAPER[1] - TOP - LEFT];
+    let tall = (body[1] / STEP) as usize;
+    // A line more for each column, since no heading stands at its foot.
+    let held_beside = beside * (tall - 1);
+    let below = COLUMNS - beside;
+    let short = if lines > held_beside { (lines - held_beside).div_ceil(below) + 1 } else { 0 };
+    let height = if short > 0 { short as f64 * STEP + 2.0 } else { 0.0 };
+    let room = [body[0] - beside as f64 * (COLUMN + BETWEEN), body[1] - height];
+    let column =
+        |index: usize, y: f64, lines: usize| Column { at: [LEFT + index as f64 * (COLUMN + BETWEEN), y], lines };
+    let under = (0..below).map(|index| column(index, PAPER[1] - LEFT - short as f64 * STEP, short));
+    let right = (below..COLUMNS).map(|index| column(index, TOP, tall));
+    let columns = under.filter(|_| short > 0).chain(right).collect();
+    placed(sizes, in_row, room).map(|(scale, faces)| Layout { scale, faces, columns, rows: 0 })
+}
+
+/// The scale of the faces in a room of the sheet and the corner of each; `None` where it is too small.
+fn placed(sizes: &[[f64; 2]], in_row: bool, room: [f64; 2]) -> Option<(f64, Vec<[f64; 2]>)> {
     let round = [2.0 * BESIDE, 2.0 * BESIDE + HEAD];
     let side_by_side = usize::from(!in_row);
     let scales = [0, 1].map(|axis| {
@@ -94,6 +101,5 @@ fn placed(
         faces.push(at);
         at[side_by_side] += size[side_by_side] / scale + round[side_by_side];
     }
-    let columns = (0..columns).map(|column| [x + column as f64 * (COLUMN + BETWEEN), y]).collect();
-    Some(Layout { scale, faces, columns, lines, rows: 0 })
+    Some((scale, faces))
 }

@@ -11,7 +11,7 @@ use super::layout::COLUMN;
 use super::pen::Pen;
 use crate::covering::CoveredPart;
 use crate::job::Job;
-use crate::plan::{MapKind, MapRow, tape_measure};
+use crate::plan::{MapFlag, MapKind, MapRow, map_flags, tape_measure};
 use crate::wording::counted;
 
 /// From the left edge of a column, in millimetres of paper: where words begin, and where the last three cells end.
@@ -21,19 +21,6 @@ const ALONG: f64 = 78.0;
 const SQUARE: f64 = COLUMN;
 /// Where the words of the key begin.
 const MEANING: f64 = 14.0;
-
-/// A datum that something on the sheet is measured from.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) struct Flag {
-    /// The letter that stands for it on this sheet.
-    pub letter: String,
-    /// Name of its face.
-    pub face: String,
-    /// Name of its corner.
-    pub corner: String,
-    /// Name of its edge.
-    pub edge: String,
-}
 
 /// A line of figures.
 #[derive(Clone, Debug, PartialEq)]
@@ -80,8 +67,8 @@ impl Line {
 
 /// All lines that a sheet could have.
 pub(super) struct Lines {
-    /// The datums that are used.
-    pub datums: Vec<Flag>,
+    /// The corners that something is measured from.
+    pub datums: Vec<MapFlag>,
     flags: Vec<Line>,
     table: Vec<(MapKind, Vec<Line>)>,
     key: Vec<Line>,
@@ -90,13 +77,13 @@ pub(super) struct Lines {
 impl Lines {
     /// The lines for the table of a part.
     pub fn new(job: &Job, part: &CoveredPart, rows: &[MapRow]) -> Self {
-        let datums = flags(rows);
-        let table = rows.iter().map(|row| (row.kind, row_lines(job, row, &datums))).collect();
-        let mut key = vec![Line::Heading("What the marks mean".to_owned())];
+        let datums = map_flags(part);
+        let table = rows.iter().map(|row| (row.kind, row_lines(job, row))).collect();
+        // The bar is three lines high, and stands first so that no column ends within it.
+        let bar = [Line::Scale, Line::Blank, Line::Blank, Line::Blank];
+        let mut key: Vec<Line> = bar.into_iter().chain([Line::Heading("What the marks mean".to_owned())]).collect();
         key.extend(samples(part, rows).into_iter().map(|(sample, words)| Line::Meaning(sample, words)));
-        // The bar is three lines high.
-        key.extend([Line::Blank, Line::Scale, Line::Blank, Line::Blank]);
-        Self { flags: flag_lines(part, &datums), datums, table, key }
+        Self { flags: flag_lines(part, &datums, rows), datums, table, key }
     }
 
     /// How many rows the table has.
@@ -147,35 +134,24 @@ fn heading(kind: MapKind) -> Line {
     Line::Cells([(0.0, Anchor::Start, words.to_owned())].into_iter().chain(named).collect())
 }
 
-/// A letter for each datum, in the order of the rows that need it.
-fn flags(rows: &[MapRow]) -> Vec<Flag> {
-    let mut flags: Vec<Flag> = Vec::new();
-    for row in rows {
-        if let (Some(corner), Some(edge), None) = (&row.corner, &row.edge, flag_of(row, &flags)) {
-            let (letter, round) = (flags.len() % 26, flags.len() / 26);
-            let letter = char::from(b'A' + letter as u8);
-            let letter = if round == 0 { letter.to_string() } else { format!("{letter}{round}") };
-            flags.push(Flag { letter, face: row.face.clone(), corner: corner.clone(), edge: edge.clone() });
-        }
-    }
-    flags
-}
-
-fn flag_of<'f>(row: &MapRow, flags: &'f [Flag]) -> Option<&'f Flag> {
-    let (corner, edge) = (row.corner.as_ref()?, row.edge.as_ref()?);
-    flags.iter().find(|flag| flag.face == row.face && flag.corner == *corner && flag.edge == *edge)
-}
-
-fn flag_lines(part: &CoveredPart, flags: &[Flag]) -> Vec<Line> {
+fn flag_lines(part: &CoveredPart, flags: &[MapFlag], rows: &[MapRow]) -> Vec<Line> {
     let several = part.faces.len() > 1;
-    let words = |flag: &Flag| {
-        let face = if several { format!("{}: ", flag.face) } else { String::new() };
-        format!("{face}{}, along {}; then square to it", flag.corner, flag.edge)
+    let words = |flag: &MapFlag| {
+        let face = part.faces.get(flag.face)?;
+        let datum = face.datums.get(flag.datum)?;
+        let of_face = if several { format!("{}: ", face.name) } else { String::new() };
+        Some(format!("{of_face}{}, along {}; then square to it", datum.corner, datum.edge))
     };
-    flags.iter().flat_map(|flag| cells(&flag.letter, 6.0, &words(flag), COLUMN, Vec::new())).collect()
+    let named = |flag: &MapFlag| cells(&flag.letter, 6.0, &words(flag).unwrap_or_default(), COLUMN, Vec::new());
+    let mut lines: Vec<Line> = flags.iter().flat_map(named).collect();
+    if rows.iter().any(|row| [row.along, row.square].into_iter().flatten().any(|figure| figure <= -0.5)) {
+        let minus = "A minus: against the arrow from the corner, or outside the edge.";
+        lines.extend(cells("", 0.0, minus, COLUMN, Vec::new()));
+    }
+    lines
 }
 
-fn row_lines(job: &Job, row: &MapRow, flags: &[Flag]) -> Vec<Line> {
+fn row_lines(job: &Job, row: &MapRow) -> Vec<Line> {
     let size = row.size_words(job.units);
     let (words, right) = match row.kind {
         MapKind::Patch => (format!("{size}, {}", row.what), FROM - 4.0),
@@ -185,11 +161,7 @@ fn row_lines(job: &Job, row: &MapRow, flags: &[Flag]) -> Vec<Line> {
         MapKind::Laces => (format!("{}, {}: {}", row.what, row.face, row.quantity), FROM - 4.0),
     };
     let figure = |mm: Option<f64>| mm.map(|mm| tape_measure(mm, job.units));
-    let places = [
-        (FROM, flag_of(row, flags).map(|flag| flag.letter.clone())),
-        (ALONG, figure(row.along)),
-        (SQUARE, figure(row.square)),
-    ];
+    let places = [(FROM, row.flag.clone()), (ALONG, figure(row.along)), (SQUARE, figure(row.square))];
     let places = places.into_iter().filter_map(|(at, words)| Some((at, Anchor::End, words?))).collect();
     cells(&row.number, if row.number.is_empty() { 0.0 } else { WORDS }, &words, right, places)
 }

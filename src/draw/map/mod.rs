@@ -23,7 +23,7 @@ use crate::plan::{PLANNING_AID, part_rows};
 use super::frame::number;
 use super::ink::{Anchor, classed, group, style, text, tooltip};
 use face::face;
-use layout::{LEFT, Layout, PAPER, STEP, laid_out};
+use layout::{Column, LEFT, Layout, PAPER, STEP, laid_out};
 use list::{Line, Lines};
 use pen::Pen;
 use style::map_style;
@@ -75,15 +75,16 @@ fn columns(lines: &[Line], layout: &Layout, job: &Job, pen: Pen) -> Group {
     let mut column = 0;
     let mut row = 0;
     for (index, line) in lines.iter().enumerate() {
+        let held = layout.columns.get(column).map_or(0, |column| column.lines);
         // No heading stands at the foot of a column, away from its lines.
-        let alone = line.is_heading() && row + 1 >= layout.lines && lines.len() > index + 1;
-        if row >= layout.lines || alone {
+        let alone = line.is_heading() && row + 1 >= held && lines.len() > index + 1;
+        if row >= held || alone {
             (column, row) = (column + 1, 0);
         }
         if row == 0 && line.is_blank() {
             continue;
         }
-        let Some([x, y]) = layout.columns.get(column) else { break };
+        let Some(Column { at: [x, y], .. }) = layout.columns.get(column) else { break };
         drawing = line.drawn(drawing, (*x, y + STEP * (row as f64 + 0.8)), job, pen);
         row += 1;
     }

@@ -4,17 +4,19 @@ use geo_types::{Coord, LineString, Rect};
 
 use super::super::frame::Frame;
 use super::super::lettering::text_width;
-use super::list::Flag;
 use super::pen::Pen;
 use super::tags::{Ground, Spot, TagLook, Wish};
 use crate::covering::dressing::WantedShape;
 use crate::covering::{Datum, Dressed, Face};
+use crate::plan::MapFlag;
 
 /// Height of the letters on a tag, in millimetres of paper: a size of ISO 3098-1:2015 whose capitals are more than 2.2 mm
 /// high in any usual font.
 pub(super) const TAG: f64 = 3.5;
 /// Least extent of a mark on paper, in millimetres.
 pub(super) const LEAST_MARK: f64 = 2.4;
+/// The widest name of a corner that a flag has, in letter sizes.
+const LONGEST_CORNER: f64 = 8.0;
 /// How far apart the places along a tape are tried, in millimetres of paper.
 const ALONG: f64 = 3.0;
 
@@ -22,7 +24,7 @@ const ALONG: f64 = 3.0;
 pub(super) fn wishes(
     dressed: &Dressed,
     index: usize,
-    datums: &[(&Flag, &Datum)],
+    datums: &[(&MapFlag, &Datum)],
     frame: &Frame,
     room: Rect<f64>,
     pen: Pen,
@@ -30,7 +32,9 @@ pub(super) fn wishes(
     let mut wishes = Vec::new();
     let mut ground = Ground { room, marks: Vec::new(), bands: Vec::new() };
     for (flag, datum) in datums {
-        let words = format!("{} {}", flag.letter, datum.corner);
+        // A long name stands in the list alone.
+        let short = text_width(&datum.corner) <= LONGEST_CORNER;
+        let words = if short { format!("{} {}", flag.letter, datum.corner) } else { flag.letter.clone() };
         wishes.push(wish(words, TagLook::Flag, vec![spot(frame.point(datum.at), pen.mm(0.6), pen.mm(0.6))], pen));
     }
     for (number, at, [width, height]) in marks(dressed, index, pen) {
@@ -56,13 +60,9 @@ pub(super) fn wishes(
 }
 
 /// The datums of a face that something is measured from.
-pub(super) fn used<'a>(face: &'a Face, flags: &'a [Flag]) -> Vec<(&'a Flag, &'a Datum)> {
-    let of_face = flags.iter().filter(|flag| flag.face == face.name);
-    let with_datum = of_face.filter_map(|flag| {
-        let datum = face.datums.iter().find(|datum| datum.corner == flag.corner && datum.edge == flag.edge)?;
-        Some((flag, datum))
-    });
-    with_datum.collect()
+pub(super) fn used<'a>(face: &'a Face, index: usize, flags: &'a [MapFlag]) -> Vec<(&'a MapFlag, &'a Datum)> {
+    let of_face = flags.iter().filter(|flag| flag.face == index);
+    of_face.filter_map(|flag| Some((flag, face.datums.get(flag.datum)?))).collect()
 }
 
 /// Number, middle and extent of everything on a face that has a place of its own.
