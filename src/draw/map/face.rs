@@ -13,14 +13,13 @@ use super::key::{drain, later, patch, ring};
 use super::layout::{BESIDE, HEAD};
 use super::pen::Pen;
 use super::tags::{Tag, TagLook, placed};
-use super::wishes::{TAG, used, wishes};
+use super::wishes::{ARROW, TAG, used, wishes};
 use crate::covering::{CoveredPart, Datum, Face};
 use crate::plan::{MapFlag, cut_after_shrinking};
 
 /// Height of a face's name, in millimetres of paper.
 const NAME: f64 = 3.5;
-/// Length of the arrow at a datum, and half the length of a lace, in millimetres of paper.
-const ARROW: f64 = 7.0;
+/// Half the length of a lace, in millimetres of paper.
 const LACE: f64 = 1.1;
 
 /// A face with its room's upper left corner at `place`, in millimetres of paper.

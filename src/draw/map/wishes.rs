@@ -17,6 +17,9 @@ pub(super) const TAG: f64 = 3.5;
 pub(super) const LEAST_MARK: f64 = 2.4;
 /// The widest name of a corner that a flag has, in letter sizes.
 const LONGEST_CORNER: f64 = 8.0;
+/// Length of the arrow at a corner and half its width, in millimetres of paper.
+pub(super) const ARROW: f64 = 7.0;
+const ARROW_HALF_WIDTH: f64 = 1.0;
 /// How far apart the places along a tape are tried, in millimetres of paper.
 const ALONG: f64 = 3.0;
 
@@ -32,6 +35,7 @@ pub(super) fn wishes(
     let mut wishes = Vec::new();
     let mut ground = Ground { room, marks: Vec::new(), bands: Vec::new() };
     for (flag, datum) in datums {
+        ground.marks.push(arrow_area(datum, frame, pen));
         // A long name stands in the list alone.
         let short = text_width(&datum.corner) <= LONGEST_CORNER;
         let words = if short { format!("{} {}", flag.letter, datum.corner) } else { flag.letter.clone() };
@@ -57,6 +61,14 @@ pub(super) fn wishes(
         }
     }
     (wishes, ground)
+}
+
+/// Where the arrow at a corner lies.
+fn arrow_area(datum: &Datum, frame: &Frame, pen: Pen) -> Rect<f64> {
+    let half = Coord { x: pen.mm(ARROW_HALF_WIDTH), y: pen.mm(ARROW_HALF_WIDTH) };
+    let ends = [datum.at, datum.at + datum.along * pen.mm(ARROW)].map(|end| frame.point(end));
+    let arrow = Rect::new(ends[0], ends[1]);
+    Rect::new(arrow.min() - half, arrow.max() + half)
 }
 
 /// The datums of a face that something is measured from.
