@@ -31,7 +31,16 @@ fn an_airframe_is_laid_checked_and_drawn() {
     assert_eq!(ran.code, Some(0), "{}", ran.messages);
     assert_eq!(
         bench.names("out"),
-        ["cut-list.csv", "lay-roll.svg", "lay.json", "part-elevator.svg", "part-rudder.svg"]
+        [
+            "cut-list.csv",
+            "lay-roll.svg",
+            "lay.json",
+            "map-elevator.svg",
+            "map-rudder.svg",
+            "map.csv",
+            "part-elevator.svg",
+            "part-rudder.svg"
+        ]
     );
     let lay: LayFile = serde_json::from_str(&bench.read("out/lay.json")).expect("a lay file");
     let mut laid: Vec<&str> = lay.cloths.iter().flat_map(|cloth| &cloth.pieces).map(|p| p.piece.as_str()).collect();

@@ -3,7 +3,10 @@
 use std::io::{self, Write};
 use std::path::Path;
 
-use crate::draw::{LaySheet, cut_list, lay_sheet, part_sheet, part_sheet_names, sheet_names};
+use crate::covering::{CoveredPart, Covering};
+use crate::draw::{
+    LaySheet, cut_list, lay_sheet, map_sheet, map_sheet_names, map_table, part_sheet, part_sheet_names, sheet_names,
+};
 use crate::job::{self, Job};
 use crate::nest::Ending;
 use crate::plan::{self, Outputs, WorkedLay, lay_json};
@@ -74,16 +77,32 @@ fn outputs(job: &Job, worked: &WorkedLay) -> Result<Outputs, Stop> {
     for (name, part) in names.into_iter().zip(&worked.covering.parts) {
         outputs.add(name, part_sheet(job, part));
     }
+    maps(&mut outputs, job, &worked.covering).map_err(|error| cannot_tell("map.csv", &error))?;
     let cut_list = cut_list(job, &worked.pieces, &worked.file).map_err(|error| cannot_tell("cut-list.csv", &error))?;
     outputs.add("cut-list.csv", cut_list);
     Ok(outputs)
+}
+
+/// The map of each part whose faces are known, and the table of all of them.
+fn maps(outputs: &mut Outputs, job: &Job, covering: &Covering) -> Result<(), csv::Error> {
+    let mapped: Vec<&CoveredPart> = covering.parts.iter().filter(|part| !part.faces.is_empty()).collect();
+    if mapped.is_empty() {
+        return Ok(());
+    }
+    let names = map_sheet_names(mapped.iter().map(|part| part.name.as_str()));
+    for (name, part) in names.into_iter().zip(mapped) {
+        outputs.add(name, map_sheet(job, part));
+    }
+    outputs.add("map.csv", map_table(job, covering)?);
+    Ok(())
 }
 
 /// Names sheets of an earlier lay that lie beside the new ones and would be taken for them.
 fn leftovers(folder: &Path, outputs: &Outputs) {
     let Ok(entries) = folder.read_dir() else { return };
     let names = entries.flatten().filter_map(|entry| entry.file_name().into_string().ok());
-    let sheet = |name: &String| ["lay-", "part-"].iter().any(|start| name.starts_with(start)) && name.ends_with(".svg");
+    let sheet =
+        |name: &String| ["lay-", "map-", "part-"].iter().any(|start| name.starts_with(start)) && name.ends_with(".svg");
     let mut old: Vec<String> = names.filter(|name| sheet(name) && !outputs.names().any(|new| new == name)).collect();
     old.sort();
     if !old.is_empty() {

@@ -8,6 +8,7 @@ mod interrupt;
 mod lay;
 mod messages;
 mod pieces;
+mod places;
 mod progress;
 mod repairs;
 mod schema;
@@ -42,6 +43,8 @@ enum Command {
     Check(check::Args),
     /// List every piece to cut.
     Pieces(pieces::Args),
+    /// List where every tape, patch, ring, drain and lace goes on the covered faces.
+    Places(places::Args),
     /// Lay the pieces onto the cloth, check the lay, draw it.
     Lay(settings::Args),
     /// Draw full-size templates, to print or for a plotter.
@@ -65,6 +68,7 @@ pub fn run() -> ExitCode {
     let answer = match args.command {
         Command::Check(args) => check::run(&args),
         Command::Pieces(args) => pieces::run(&args),
+        Command::Places(args) => places::run(&args),
         Command::Lay(args) => lay::run(args),
         Command::Templates(args) => templates::run(&args),
         Command::Verify(args) => verify::run(&args),

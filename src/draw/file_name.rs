@@ -17,6 +17,11 @@ pub fn part_sheet_names<'a>(parts: impl IntoIterator<Item = &'a str>) -> Vec<Str
     unlike(parts.into_iter().map(|name| format!("part-{}", safe(name, "part"))), "svg")
 }
 
+/// The name of the map of each part: `map-NAME.svg`, no two alike even where only upper and lower case differ.
+pub fn map_sheet_names<'a>(parts: impl IntoIterator<Item = &'a str>) -> Vec<String> {
+    unlike(parts.into_iter().map(|name| format!("map-{}", safe(name, "part"))), "svg")
+}
+
 /// The name of the file of each template: `template-NAME.svg` or with another extension, no two alike even where only
 /// upper and lower case differ.
 pub fn template_file_names<'a>(templates: impl IntoIterator<Item = &'a str>, extension: &str) -> Vec<String> {

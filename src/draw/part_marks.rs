@@ -99,7 +99,7 @@ pub(super) fn ways(panel: &Panel, (x, y): (f64, f64), letters: f64) -> Group {
 }
 
 /// An arrow that points a way in the coordinates of the cloth; warp runs both ways, and so does its arrow.
-fn arrow(middle: (f64, f64), way: Coord<f64>, letters: f64, both_ends: bool) -> String {
+pub(super) fn arrow(middle: (f64, f64), way: Coord<f64>, letters: f64, both_ends: bool) -> String {
     let at = |ahead: f64, aside: f64| {
         let [ahead, aside] = [ahead, aside].map(|length| length * letters);
         (middle.0 + ahead * way.x - aside * way.y, middle.1 - ahead * way.y - aside * way.x)

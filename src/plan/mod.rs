@@ -4,6 +4,8 @@ mod account;
 mod cutting_order;
 mod lay_file;
 mod lay_json;
+mod map_flags;
+mod map_rows;
 mod mark_out;
 mod outputs;
 mod pieces;
@@ -17,6 +19,8 @@ pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
 pub use cutting_order::cutting_order;
 pub use lay_file::{LaidCloth, LaidPiece, LayFile, UnplacedPiece};
 pub use lay_json::lay_json;
+pub use map_flags::{MapFlag, map_flags};
+pub use map_rows::{MapKind, MapRow, cut_after_shrinking, map_rows, part_rows};
 pub use mark_out::{
     Crossing, Diagonal, MarkOut, MarkOutWish, MarkPoint, MarkRun, MarkedCloth, MarkedPiece, Offset, Rounding, Window,
     mark_out, marked_cloth,
@@ -28,5 +32,5 @@ pub use task::task;
 pub use templates::{
     Bearing, KeptMark, LineKind, Template, TemplateChoice, TemplateFault, TemplateLine, Use, kept_marks, templates,
 };
-pub use words::{PLANNING_AID, area, area_unit, edge_words, grain_words, mass, moment, percent, size};
+pub use words::{PLANNING_AID, area, area_unit, edge_words, grain_words, mass, moment, percent, size, tape_measure};
 pub use work::{PlanFault, WorkedLay, lay};

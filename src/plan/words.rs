@@ -49,6 +49,16 @@ pub fn size(mm: [f64; 2], units: Units) -> String {
     }
 }
 
+/// A length as one reads it off a tape measure: to the millimetre, or to the sixteenth of an inch.
+pub fn tape_measure(mm: f64, units: Units) -> String {
+    const SIXTEENTH: f64 = 25.4 / 16.0;
+    let mark = match units {
+        Units::Mm | Units::Cm | Units::M => 1.0,
+        Units::In | Units::Ft => SIXTEENTH,
+    };
+    units.show((mm / mark).round() * mark)
+}
+
 /// The unit of areas that goes with a unit of lengths, and the square millimetres in it.
 pub fn area_unit(units: Units) -> (&'static str, f64) {
     match units {

@@ -1,0 +1,168 @@
+//! Tags find places where none lies on another, near what they name, off the marks where that can be had.
+
+use geo::Intersects;
+use geo::{Distance, Euclidean};
+use geo_types::{Coord, Line, LineString, Point, Rect};
+
+use super::pen::Pen;
+use crate::shape::sin_cos_degrees;
+
+/// How far apart places round a point are tried, in millimetres of paper, and how many of them outwards.
+const OUTWARDS: f64 = 2.0;
+const STEPS: usize = 40;
+const WAYS: usize = 24;
+/// Free room round a tag, in millimetres of paper.
+const APART: f64 = 0.7;
+/// What bad places cost, in millimetres of paper that a tag would rather go to the side.
+const ON_A_MARK: f64 = 18.0;
+const ON_A_LEADER: f64 = 14.0;
+const ON_ANOTHER_BAND: f64 = 7.0;
+const LEADER_OVER_A_MARK: f64 = 4.0;
+
+/// What a tag belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum TagLook {
+    /// A corner that places are measured from.
+    Flag,
+    /// A patch, ring or drain.
+    Mark,
+    /// A tape.
+    Tape,
+}
+
+/// A point that a tag may name.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Spot {
+    /// Where it is on the sheet.
+    pub at: Coord<f64>,
+    /// Half the extent of what is there; `None` where the tag may stand on it.
+    pub clear: Option<Coord<f64>>,
+    /// How much worse it is than others, in millimetres of paper.
+    pub worse: f64,
+}
+
+/// A tag without a place.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Wish {
+    /// What stands on it.
+    pub words: String,
+    /// What it belongs to.
+    pub look: TagLook,
+    /// Half its width and half its height.
+    pub half: Coord<f64>,
+    /// What it may name.
+    pub spots: Vec<Spot>,
+    /// The band that it belongs to.
+    pub band: Option<usize>,
+}
+
+/// A tag in its place.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Tag {
+    /// What stands on it.
+    pub words: String,
+    /// What it belongs to.
+    pub look: TagLook,
+    /// Where it stands.
+    pub area: Rect<f64>,
+    /// The line to what it names, where it stands off it.
+    pub leader: Option<Line<f64>>,
+}
+
+/// What tags share the face with.
+pub(super) struct Ground {
+    /// The room of the face on the sheet.
+    pub room: Rect<f64>,
+    /// Marks that are better not hidden.
+    pub marks: Vec<Rect<f64>>,
+    /// The middles of tapes with half their widths.
+    pub bands: Vec<(LineString<f64>, f64)>,
+}
+
+/// Places tags one after the other; one that finds no place at all stands on its spot.
+pub(super) fn placed(wishes: Vec<Wish>, ground: &Ground, pen: Pen) -> Vec<Tag> {
+    let mut tags: Vec<Tag> = Vec::new();
+    for wish in wishes {
+        let mut best: Option<(f64, Tag)> = None;
+        for spot in &wish.spots {
+            for (cost, tag) in candidates(&wish, *spot, pen) {
+                let limit = best.as_ref().map_or(f64::INFINITY, |(cost, _)| *cost);
+                if cost >= limit || !free(&tag, &tags, ground, pen) {
+                    continue;
+                }
+                let cost = cost + hidden(&tag, &wish, &tags, ground);
+                if cost < limit {
+                    best = Some((cost, tag));
+                }
+            }
+        }
+        let at_the_spot = || wish.spots.first().map(|spot| tag(&wish, spot.at, None));
+        tags.extend(best.map(|(_, tag)| tag).or_else(at_the_spot));
+    }
+    tags
+}
+
+fn tag(wish: &Wish, middle: Coord<f64>, leader: Option<Coord<f64>>) -> Tag {
+    let area = Rect::new(middle - wish.half, middle + wish.half);
+    let leader = leader.map(|from| Line::new(from, nearest(&area, from)));
+    Tag { words: wish.words.clone(), look: wish.look, area, leader }
+}
+
+fn nearest(area: &Rect<f64>, to: Coord<f64>) -> Coord<f64> {
+    Coord { x: to.x.clamp(area.min().x, area.max().x), y: to.y.clamp(area.min().y, area.max().y) }
+}
+
+/// The places for a tag at a spot, each with what its distance costs.
+fn candidates(wish: &Wish, spot: Spot, pen: Pen) -> Vec<(f64, Tag)> {
+    let mut found = Vec::new();
+    if spot.clear.is_none() {
+        found.push((spot.worse, tag(wish, spot.at, None)));
+    }
+    // A tag that may stand on its band hardly needs a place beside it, but for the best of its spots.
+    if spot.clear.is_none() && spot.worse > 1.0 {
+        return found;
+    }
+    let clear = spot.clear.unwrap_or(Coord { x: 0.0, y: 0.0 });
+    for step in 0..STEPS {
+        for way in 0..WAYS {
+            let (sin, cos) = sin_cos_degrees(360.0 * way as f64 / WAYS as f64);
+            let reach = |half: Coord<f64>| (half.x / cos.abs()).min(half.y / sin.abs());
+            let out = reach(clear + wish.half) + pen.mm(APART + OUTWARDS * step as f64);
+            let way = Coord { x: cos, y: sin };
+            let middle = spot.at + way * out;
+            let from = spot.at + way * reach(clear).min(clear.x.hypot(clear.y));
+            let leader = (step > 0 || spot.clear.is_none()).then_some(from);
+            found.push((spot.worse + 1.0 + OUTWARDS * step as f64, tag(wish, middle, leader)));
+        }
+    }
+    found
+}
+
+fn free(tag: &Tag, tags: &[Tag], ground: &Ground, pen: Pen) -> bool {
+    let (min, max) = (tag.area.min(), tag.area.max());
+    let room = (ground.room.min(), ground.room.max());
+    let within = min.x >= room.0.x && min.y >= room.0.y && max.x <= room.1.x && max.y <= room.1.y;
+    let margin = Coord { x: pen.mm(APART), y: pen.mm(APART) };
+    let around = Rect::new(min - margin, max + margin);
+    within && !tags.iter().any(|other| other.area.intersects(&around))
+}
+
+/// What a place costs for all that it hides.
+fn hidden(tag: &Tag, wish: &Wish, tags: &[Tag], ground: &Ground) -> f64 {
+    let count = |test: &dyn Fn(&Rect<f64>) -> bool| ground.marks.iter().filter(|mark| test(mark)).count() as f64;
+    let mut cost = ON_A_MARK * count(&|mark| mark.intersects(&tag.area));
+    let leaders = tags.iter().filter_map(|other| other.leader);
+    cost += ON_A_LEADER * leaders.clone().filter(|leader| tag.area.intersects(leader)).count() as f64;
+    if let Some(leader) = tag.leader {
+        cost += ON_A_LEADER * tags.iter().filter(|other| other.area.intersects(&leader)).count() as f64;
+        cost += ON_A_LEADER * leaders.filter(|other| other.intersects(&leader)).count() as f64;
+        // Its own mark is among those that it touches.
+        cost += LEADER_OVER_A_MARK * count(&|mark| mark.intersects(&leader));
+    } else if let Some(own) = wish.band {
+        let middle = Point(tag.area.center());
+        let others = ground.bands.iter().enumerate().filter(|(index, _)| *index != own);
+        let on = others.filter(|(_, (run, half))| Euclidean.distance(&middle, run) < half + wish.half.y);
+        cost += ON_ANOTHER_BAND * on.count() as f64;
+    }
+    cost
+}

@@ -1,0 +1,222 @@
+//! Everything that goes onto the covered faces as figures: the table of the covering map.
+
+use geo_types::Coord;
+use serde::Serialize;
+
+use super::map_flags::{MapFlag, map_flags, measured_from};
+use super::size;
+use crate::covering::dressing::{TapeCut, WantedShape};
+use crate::covering::{CoveredPart, Covering, LacedRib, TapeRun};
+use crate::job::Job;
+use crate::units::Units;
+
+/// What a line of the table is about, in the order in which a part's lines stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum MapKind {
+    /// A patch over something that comes through the cloth.
+    Patch,
+    /// An inspection ring with its doily.
+    Ring,
+    /// A drain hole.
+    Drain,
+    /// A run of finishing tape.
+    Tape,
+    /// The laces of a rib on one face.
+    Laces,
+}
+
+impl MapKind {
+    /// As tables have it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Patch => "patch",
+            Self::Ring => "ring",
+            Self::Drain => "drain",
+            Self::Tape => "tape",
+            Self::Laces => "laces",
+        }
+    }
+}
+
+/// A line of the table of the covering map. Lengths in millimetres.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct MapRow {
+    /// Name of the part.
+    pub part: String,
+    /// The face, or the faces, that it lies on.
+    pub face: String,
+    /// Its number, the same as on the map, in cut lists and on templates; laces have none.
+    pub number: String,
+    /// What it is.
+    pub kind: MapKind,
+    /// What it lies over, or what the person calls it.
+    pub what: String,
+    /// How many for all hands of the part.
+    pub quantity: u32,
+    /// Length of a tape as it is cut; side of a patch along the edge that it is measured along.
+    pub length: Option<f64>,
+    /// Width of a finished tape; side of a patch square to that edge.
+    pub width: Option<f64>,
+    /// Diameter of a round patch, of a doily or of the hole of a drain.
+    pub diameter: Option<f64>,
+    /// The letter on the part's map of the corner from which it is measured; of laces, the first of them is.
+    pub flag: Option<String>,
+    /// That corner.
+    pub corner: Option<String>,
+    /// The edge along which it is measured.
+    pub edge: Option<String>,
+    /// Distance from the corner along the edge.
+    pub along: Option<f64>,
+    /// Distance into the face, square to the edge.
+    pub square: Option<f64>,
+    /// Whether the cloth is cut there only after shrinking.
+    pub cut_after_shrinking: bool,
+    /// What else is to be done.
+    pub notes: Vec<String>,
+}
+
+/// Whether notes say that the cloth is cut only after shrinking.
+pub fn cut_after_shrinking(notes: &[String]) -> bool {
+    notes.iter().any(|note| note.starts_with("cut after shrinking"))
+}
+
+/// The table of the covering map: one line for each thing on each part, in the order of parts.
+pub fn map_rows(job: &Job, covering: &Covering) -> Vec<MapRow> {
+    covering.parts.iter().flat_map(|part| part_rows(job, part)).collect()
+}
+
+/// The lines of one part: patches, rings, drains, tapes in the order of the work, laces.
+pub fn part_rows(job: &Job, part: &CoveredPart) -> Vec<MapRow> {
+    let dressed = &part.dressed;
+    let flags = map_flags(part);
+    let on = Ground { part, flags: &flags };
+    let mut rows = Vec::new();
+    for patch in &dressed.patches {
+        let layers = (patch.layers > 1).then(|| format!("{} layers, one over the other", patch.layers));
+        let notes = layers.into_iter().chain(patch.notes.iter().cloned()).collect();
+        let row = row(part, MapKind::Patch, &patch.number, &patch.over, patch.hands * patch.layers, notes);
+        rows.push(on.sized(on.at(row, patch.face, patch.at), patch.shape, (patch.face, patch.at)));
+    }
+    for ring in &dressed.rings {
+        let inside = format!("ring {} inside", job.units.show(ring.inside));
+        let notes = [inside].into_iter().chain(ring.notes.iter().cloned()).collect();
+        let row = row(part, MapKind::Ring, &ring.number, &ring.name, ring.hands, notes);
+        rows.push(on.at(MapRow { diameter: Some(ring.doily), ..row }, ring.face, ring.at));
+    }
+    for drain in &dressed.drains {
+        let patch = drain.piece.iter().map(|_| format!("patch {} round", job.units.show(drain.patch)));
+        let row = row(part, MapKind::Drain, &drain.number, "drain hole", drain.hands, patch.collect());
+        rows.push(on.at(MapRow { diameter: Some(drain.hole), ..row }, drain.face, drain.at));
+    }
+    rows.extend(dressed.tapes.iter().map(|tape| tape_row(job, part, tape)));
+    rows.extend(dressed.ribs.iter().flat_map(|rib| lace_rows(job, &on, rib)));
+    rows
+}
+
+fn tape_row(job: &Job, part: &CoveredPart, tape: &TapeRun) -> MapRow {
+    let mut faces: Vec<&str> =
+        tape.legs.iter().filter_map(|leg| part.faces.get(leg.face)).map(|f| f.name.as_str()).collect();
+    faces.dedup();
+    let notes = cut_note(tape.cut, job.units).into_iter().chain(tape.notes.iter().cloned()).collect();
+    let row = row(part, MapKind::Tape, &tape.number, &tape.over, tape.quantity, notes);
+    MapRow { face: faces.join(" and "), length: Some(tape.length), width: Some(tape.width), ..row }
+}
+
+fn cut_note(cut: TapeCut, units: Units) -> Option<String> {
+    match cut {
+        TapeCut::Straight => None,
+        TapeCut::ReliefCuts { cuts, length } => Some(format!("{cuts} relief cuts within {}", units.show(length))),
+        TapeCut::Bias { stock, .. } => Some(format!("bias tape {} wide before it is pulled", units.show(stock))),
+    }
+}
+
+fn lace_rows(job: &Job, on: &Ground, rib: &LacedRib) -> Vec<MapRow> {
+    let from_start: Vec<String> = rib.at.iter().map(|at| job.units.show_number(*at)).collect();
+    let start = format!("from where lacing begins ({}): {}", job.units.symbol(), from_start.join(", "));
+    let row = |(face, places): &(usize, Vec<Coord<f64>>)| {
+        let notes = vec![format!("no more than {} apart", job.units.show(rib.spacing)), start.clone()];
+        let quantity = u32::try_from(places.len()).unwrap_or(u32::MAX).saturating_mul(rib.hands);
+        let row = row(on.part, MapKind::Laces, "", &rib.rib, quantity, notes);
+        match places.first() {
+            Some(first) => on.at(row, *face, *first),
+            None => row,
+        }
+    };
+    rib.places.iter().map(row).collect()
+}
+
+fn row(part: &CoveredPart, kind: MapKind, number: &str, what: &str, quantity: u32, notes: Vec<String>) -> MapRow {
+    MapRow {
+        part: part.name.clone(),
+        face: String::new(),
+        number: number.to_owned(),
+        kind,
+        what: what.to_owned(),
+        quantity,
+        length: None,
+        width: None,
+        diameter: None,
+        flag: None,
+        corner: None,
+        edge: None,
+        along: None,
+        square: None,
+        cut_after_shrinking: cut_after_shrinking(&notes),
+        notes,
+    }
+}
+
+impl MapRow {
+    /// Its size in words: `120 × 80 mm`, `165 mm round`, `50.8 mm wide, 2540 mm long`.
+    pub fn size_words(&self, units: Units) -> String {
+        match (self.kind, self.length, self.width, self.diameter) {
+            (_, _, _, Some(diameter)) => format!("{} round", units.show(diameter)),
+            (MapKind::Tape, Some(length), Some(width), _) => {
+                format!("{} wide, {} long", units.show(width), units.show(length))
+            }
+            (_, Some(length), Some(width), _) => size([length, width], units),
+            _ => String::new(),
+        }
+    }
+}
+
+/// What places are measured on.
+struct Ground<'p> {
+    part: &'p CoveredPart,
+    flags: &'p [MapFlag],
+}
+
+impl Ground<'_> {
+    /// A row with its place on a face.
+    fn at(&self, mut row: MapRow, face: usize, at: Coord<f64>) -> MapRow {
+        if let Some(known) = self.part.faces.get(face) {
+            row.face.clone_from(&known.name);
+        }
+        if let Some((datum, measure)) = measured_from(self.part, face, at) {
+            let flag = self.flags.iter().find(|flag| (flag.face, flag.datum) == (face, datum));
+            row.flag = flag.map(|flag| flag.letter.clone());
+            row.along = Some(measure.along);
+            row.square = Some(measure.across);
+            row.corner = Some(measure.corner);
+            row.edge = Some(measure.edge);
+        }
+        row
+    }
+
+    /// A row with the size of a patch, whose sides lie along x and y of the face: the side along the edge that it is
+    /// measured along comes first.
+    fn sized(&self, mut row: MapRow, shape: WantedShape, (face, at): (usize, Coord<f64>)) -> MapRow {
+        match shape {
+            WantedShape::Circle(diameter) => row.diameter = Some(diameter),
+            WantedShape::Rect([x, y]) => {
+                let datum = measured_from(self.part, face, at).map(|(datum, _)| &self.part.faces[face].datums[datum]);
+                let upright = datum.is_some_and(|datum| datum.along.y.abs() > datum.along.x.abs());
+                let [length, width] = if upright { [y, x] } else { [x, y] };
+                row.length = Some(length);
+                row.width = Some(width);
+            }
+        }
+        row
+    }
+}
