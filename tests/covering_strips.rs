@@ -112,3 +112,10 @@ fn both_kinds_of_seams_are_tried() {
     assert_eq!(seams("cross tube"), [SeamKind::Lapped(job::MemberClass::CrossTube)]);
     assert_eq!(seams("stringer"), [SeamKind::Sewn]);
 }
+
+/// The left edge of this face has corners in line but for rounding; it was once taken for narrower than it is.
+#[test]
+fn corners_in_line_by_rounding_do_not_make_a_panel_fit() -> Result<(), TestCaseError> {
+    let deck = deck(&[1149.8819540405646, 558.5613492413714], [1470.2681917310501, 2149.4582011494595], "stringer");
+    check(&panels(1500.0, "sewn", deck), 1500.0)
+}

@@ -173,6 +173,7 @@ const TABLE: &[Row] = &[
     ("panel-hole", 7, 18, "{ \"ring\"", "airframe[0].outline", "the outline of a panel has a hole"),
     ("panel-surface-missing", 5, 5, "{ \"name\"", "airframe[0]", "a panel needs the key \"surface\""),
     ("panel-surface-unknown", 6, 18, "\"door\"", "airframe[0].surface", "\"door\" is not a surface of a panel"),
+    ("panel-edge-no-seam", 8, 16, "\"rib\"", "airframe[0].edges", "\"rib\" is not a word for an edge of a panel"),
     ("panel-tube-zero", 8, 44, "0", "airframe[0].edges.tube", "the diameter of a tube must be greater than 0, this is 0"),
     ("panel-wrap-negative", 8, 44, "-12", "airframe[0].edges.wrap", "a wrap must be 0 or more, this is -12"),
     ("part-cloth-unknown", 7, 28, "\"bolt\",", "airframe[0].cloth", "no cloth is called \"bolt\""),

@@ -170,3 +170,23 @@ proptest! {
         }
     }
 }
+
+/// The left side of this deck leans by less than a rounding: an outline is no narrower for it.
+#[test]
+fn a_side_that_leans_by_a_rounding_changes_nothing() {
+    let corners = [
+        [-94.58185307179583, 261.9631890666532],
+        [1131.4422506334406, 18.260831211661426],
+        [1803.0251563537317, -115.23274132456875],
+        [1803.0251563537317, 2264.6909424740284],
+        [1131.4422506334408, 2131.197369937798],
+        [-94.58185307179573, 1887.4950120828069],
+    ];
+    for first in 0..corners.len() {
+        let mut corners = corners;
+        corners.rotate_left(first);
+        let piece = || json!({ "polygon": corners });
+        assert!(refused(piece(), "either", 1897.0, None), "from corner {first}");
+        assert!(!refused(piece(), "either", 1898.0, None), "from corner {first}");
+    }
+}

@@ -10,7 +10,7 @@ use crate::shape::{Curve, Outline, sin_cos_degrees};
 pub(super) struct Hull {
     /// Counter-clockwise.
     points: Vec<Coord<f64>>,
-    /// Direction of the edge that starts at each point, in degrees, growing from the first by less than a full turn.
+    /// Direction of the edge that starts at each point, in degrees, growing from the first by no more than a full turn.
     edges: Vec<f64>,
 }
 
@@ -79,8 +79,10 @@ impl Hull {
         for (index, from) in points.iter().enumerate() {
             let to = points[(index + 1) % points.len()];
             let direction = libm::atan2(to.y - from.y, to.x - from.x).to_degrees();
-            let first = *edges.first().unwrap_or(&direction);
-            edges.push(first + (direction - first).rem_euclid(360.0));
+            let before = *edges.last().unwrap_or(&direction);
+            let turned = (direction - before).rem_euclid(360.0);
+            // A hull turns left; where it turns right it does so by rounding, at points that are all but in line.
+            edges.push(if turned > 180.0 { before } else { before + turned });
         }
         Self { points, edges }
     }

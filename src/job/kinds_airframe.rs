@@ -74,9 +74,11 @@ pub(super) fn location() -> Value {
     json!({ "enum": Location::words() })
 }
 
-/// The places that an edge of a panel may meet: all but a seam within it.
+/// The places that an edge of a panel may meet: the seams that lie at an edge.
 pub(super) fn edge_locations() -> Vec<&'static str> {
-    Location::words().into_iter().filter(|word| *word != Location::PanelSeam.word()).collect()
+    use Location::{ControlSurface, Empennage, Fuselage, Recess, WingButt, WingLeadingEdge, WingTip, WingTrailingEdge};
+    let seams = [WingLeadingEdge, WingTrailingEdge, WingTip, WingButt, ControlSurface, Empennage, Fuselage, Recess];
+    seams.iter().map(|seam| seam.word()).collect()
 }
 
 pub(super) fn location_of_edge() -> Value {
