@@ -109,6 +109,15 @@ impl Units {
         }
     }
 
+    /// A length of tape, cord or roll: metres to the hundredth, or yards of 3 ft to the tenth where the job is in inches or
+    /// feet.
+    pub fn show_long(self, mm: f64) -> String {
+        match self {
+            Units::Mm | Units::Cm | Units::M => format!("{} m", trimmed(Units::M.from_mm(mm), 2)),
+            Units::In | Units::Ft => format!("{} yd", trimmed(Units::Ft.from_mm(mm) / 3.0, 1)),
+        }
+    }
+
     /// As [`Units::show`], without the symbol and, for feet, as a decimal: for table columns whose head has the unit.
     pub fn show_number(self, mm: f64) -> String {
         let number = self.from_mm(mm);

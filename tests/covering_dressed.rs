@@ -210,3 +210,69 @@ fn the_dunlin_is_dressed() {
 fn length(run: &[geo_types::Coord<f64>]) -> f64 {
     run.windows(2).map(|pair| (pair[1].x - pair[0].x).hypot(pair[1].y - pair[0].y)).sum()
 }
+
+/// AC 43.13-1B 2-9c: above 250 mph strips of the cover's cloth lie under the reinforcing tape; in the slipstream from
+/// trailing edge to trailing edge, elsewhere they end at the front spar on the underside.
+#[test]
+fn fast_aircraft_have_anti_tear_strips() {
+    let own = r#", "figures": [{ "figure": "spacing", "at": "rib", "value": 50, "why": "maker's manual" },
+        { "figure": "spacing", "at": "rib in slipstream", "value": 25, "why": "maker's manual" }]"#;
+    let fast = format!(r#""method": "doped", "vne": "260 mph" {own}"#);
+    let (_, covering) = read(&fast, &wing(r#", "slipstream": [0, 350]"#));
+    let part = &covering.parts[0];
+    let strip =
+        |rib: &str| part.dressed.ribs.iter().find(|laced| laced.rib == rib).and_then(|laced| laced.anti_tear).unwrap();
+    let tape = |rib: &str| part.dressed.tapes.iter().find(|tape| tape.over == rib).unwrap().length - 2.0 * INCH;
+    // Cap of 1/2 in and 1/2 in more on each side.
+    assert!((strip("rib 2")[1] - 1.5 * INCH).abs() < 1e-9, "{:?}", strip("rib 2"));
+    assert!((strip("rib 2")[0] - tape("rib 2")).abs() < 0.1, "all round in the slipstream");
+    // The front spar stands at 15 % of 1000 mm: round the nose of a NACA 0012 half of the girth to there is a little more.
+    let below = strip("rib 5")[0] - tape("rib 5") / 2.0;
+    assert!((150.0..190.0).contains(&below), "{below}");
+    let cut: u32 = covering
+        .dressing
+        .iter()
+        .filter(|piece| piece.name.starts_with("anti-tear strip"))
+        .map(|piece| piece.quantity)
+        .sum();
+    assert_eq!(cut as usize, part.dressed.ribs.len());
+    assert!(dressed(&format!("{DOPED}{own}"), &wing("")).dressed.ribs.iter().all(|rib| rib.anti_tear.is_none()));
+}
+
+/// The person may choose the sizes of patches, or how many there are.
+#[test]
+fn patches_take_the_sizes_that_the_person_chose() {
+    let fitting = |name: &str, x: f64, size: &str| {
+        format!(r#"{{ "name": "{name}", "kind": "fitting", "face": "top", "at": [{x}, 50], "size": {size} }}"#)
+    };
+    let fittings =
+        [fitting("a", 200.0, "[20, 60]"), fitting("b", 500.0, "[30, 30]"), fitting("c", 800.0, "[90, 90]")].join(",");
+    let part = wing(&format!(r#", "fittings": [{fittings}]"#));
+    let shapes = |sizes: &str| -> Vec<WantedShape> {
+        let part = dressed(&format!(r#"{DOPED}, "patch_sizes": {sizes}"#), &part);
+        part.dressed.patches.iter().map(|patch| patch.shape).collect()
+    };
+    // 3/8 in past the fitting all round (approved covering manual p. 43): 40 by 80, 50 by 50, 110 by 110.
+    let rect = |a: f64, b: f64| WantedShape::Rect([a, b]);
+    assert_eq!(shapes("[[80, 40], [60, 60], [110, 110]]"), [rect(40.0, 80.0), rect(60.0, 60.0), rect(110.0, 110.0)]);
+    assert_eq!(shapes("[[100, 60], [120, 120]]"), [rect(60.0, 100.0), rect(100.0, 60.0), rect(120.0, 120.0)]);
+    assert_eq!(shapes("1"), [rect(110.0, 110.0); 3]);
+    // One that none covers has its own size, and a caution names it.
+    let (_, covering) = read(&format!(r#"{DOPED}, "patch_sizes": [[80, 50]]"#), &part);
+    assert_eq!(covering.parts[0].dressed.patches[2].shape, rect(110.0, 110.0));
+    assert!(
+        covering.cautions.iter().any(|caution| caution.contains("\"c\"") && caution.contains("110 mm × 110 mm")),
+        "{:?}",
+        covering.cautions
+    );
+}
+
+/// The cut edges of a recess are taped on either side, as the trailing edge is (common practice, no source).
+#[test]
+fn the_edges_of_a_recess_are_taped() {
+    let part = dressed(DOPED, &wing(r#", "recesses": [{ "from": 600, "to": 1200, "front": 75 }]"#));
+    let front: Vec<_> = part.dressed.tapes.iter().filter(|tape| tape.over == "recess" && tape.length > 600.0).collect();
+    assert_eq!(front.len(), 2, "one on top and one below");
+    let trailing = part.dressed.tapes.iter().find(|tape| tape.over == "trailing edge").unwrap();
+    assert!(front.iter().all(|tape| tape.width == trailing.width));
+}

@@ -3,7 +3,8 @@
 use clothwright::covering::{Bay, CoveredPart, Covering, Face, bays, cover, height};
 use clothwright::job::{self, Parked};
 use clothwright::shape::cells;
-use geo_types::{Coord, coord};
+use geo::{BoundingRect, Contains, Distance, Euclidean};
+use geo_types::{Coord, LineString, Point, Polygon, coord};
 use proptest::prelude::*;
 
 fn covered(parked: &str, part: &str) -> Covering {
@@ -54,11 +55,11 @@ fn a_tailplane_drains_at_its_trailing_edge_below() {
     let below = face(&part, "second side");
     assert_eq!(below.drains.len(), 3);
     for drain in &below.drains {
-        assert!(drain.at.x > 600.0 - 30.0, "the tail is down, the rear edge is the lowest: {:?}", drain.at);
+        assert!(drain.at.x > 600.0 - 40.0, "the tail is down, the rear edge is the lowest: {:?}", drain.at);
     }
     // With the nose down it would be the front edge.
     let part = self::part(r#""parked": { "nose_up": -10 },"#, &tail(r#"["aft", "right"]"#));
-    assert!(face(&part, "second side").drains.iter().all(|drain| drain.at.x < 30.0));
+    assert!(face(&part, "second side").drains.iter().all(|drain| drain.at.x < 40.0));
 }
 
 #[test]
@@ -68,7 +69,7 @@ fn a_rudder_drains_at_the_foot_of_each_bay_on_one_side() {
     assert!(face(&part, "second side").drains.is_empty());
     assert_eq!(side.drains.len(), 3);
     for (drain, foot) in side.drains.iter().zip([0.0, 400.0, 800.0]) {
-        assert!((drain.at.y - foot) < 30.0 && drain.at.x > 570.0, "{:?}", drain.at);
+        assert!((drain.at.y - foot) < 40.0 && drain.at.x > 560.0, "{:?}", drain.at);
     }
 }
 
@@ -159,13 +160,30 @@ fn every_face_of_the_dunlin_is_its_bays_and_no_drain_sits_high() {
             for up in parked.ups() {
                 let at = |point: Coord<f64>| height(skin.in_space(point), up);
                 let lowest = here.iter().map(|drain| at(drain.at)).fold(f64::INFINITY, f64::min);
-                let corner = cell.ring.iter().map(|point| at(*point)).fold(f64::INFINITY, f64::min);
-                // The drain keeps clear of members: on a slope of 15° that is 12 mm at a corner.
-                assert!(lowest <= corner + 25.0, "{} {}, bay {bay}: {lowest} over {corner}", face.part, face.name);
+                let sunk = places_for_a_grommet(face, &cell.ring).into_iter().map(at).fold(f64::INFINITY, f64::min);
+                // It is found on a grid of a sixtieth of the bay.
+                assert!(lowest <= sunk + 4.0, "{} {}, bay {bay}: {lowest} over {sunk}", face.part, face.name);
             }
         }
     }
     assert!(drained > 60, "{drained}");
+}
+
+/// Points of a bay, 7 mm apart, where a grommet of 3/4 in lies beside tubes and caps of 1/2 in or as wide as they are.
+fn places_for_a_grommet(face: &Face, ring: &[Coord<f64>]) -> Vec<Coord<f64>> {
+    let bay = Polygon::new(LineString::new(ring.to_vec()), vec![]);
+    let bounds = bay.bounding_rect().unwrap();
+    let edges = face.edges.iter().map(|edge| (edge.run.clone(), edge.reaches_in.unwrap_or(6.35)));
+    let members = face.members.iter().map(|member| (member.run.clone(), member.width.unwrap_or(12.7) / 2.0));
+    let structure: Vec<(LineString, f64)> =
+        edges.chain(members).map(|(run, half)| (LineString::new(run), half)).collect();
+    let steps = |from: f64, to: f64| (0..).map(move |n| from + 7.0 * f64::from(n)).take_while(move |at| *at < to);
+    let all = steps(bounds.min().x, bounds.max().x)
+        .flat_map(|x| steps(bounds.min().y, bounds.max().y).map(move |y| coord! { x: x, y: y }));
+    all.filter(|at| {
+        bay.contains(at) && structure.iter().all(|(run, half)| Euclidean.distance(&Point(*at), run) >= half + 9.525)
+    })
+    .collect()
 }
 
 proptest! {
@@ -193,4 +211,65 @@ proptest! {
 fn a_face_can_be_divided_again() {
     let part = part("", &tail(r#"["aft", "right"]"#));
     assert_eq!(bays(&part.faces[0]), part.faces[0].bays);
+}
+
+/// A member that already ends on what holds it is not prolonged beyond: no sliver of a bay behind it.
+#[test]
+fn an_end_that_is_held_goes_no_further() {
+    let frame = [[0.0, 0.0], [900.0, 0.0], [900.0, 400.0], [0.0, 400.0]].map(|[x, y]| coord! { x: x, y: y });
+    let line = |from: [f64; 2], to: [f64; 2]| vec![from.into(), to.into()];
+    // A spar close to the edge, a rib that ends on it, and a diagonal that ends on the rib's foot.
+    let lines =
+        [line([0.0, 380.0], [900.0, 380.0]), line([450.0, 0.0], [450.0, 380.0]), line([0.0, 100.0], [450.0, 380.0])];
+    assert_eq!(cells(&frame, &lines, 30.0).len(), 4);
+}
+
+/// The cloth lies to the left of every edge, on both sides of a part, whatever its outline is made of.
+#[test]
+fn every_face_lies_to_the_left_of_its_edges() {
+    let path = r#"{ "name": "rudder", "kind": "flat", "surface": "empennage", "tube": 19,
+        "outline": { "path": "M 0 0 L 400 0 Q 620 500 300 900 L 0 900 Z" } }"#;
+    let dunlin = job::read(std::path::Path::new("examples/dunlin/airframe.json"))
+        .unwrap_or_else(|faults| panic!("{faults}"))
+        .job;
+    let dunlin = cover(&dunlin).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let faces = dunlin.parts.iter().flat_map(|part| part.faces.clone()).chain(part("", path).faces);
+    for face in faces {
+        for edge in &face.edges {
+            let longest = edge.run.windows(2).max_by(|a, b| {
+                let length = |pair: &[Coord<f64>]| (pair[1].x - pair[0].x).hypot(pair[1].y - pair[0].y);
+                length(a).total_cmp(&length(b))
+            });
+            let [from, to] = longest.unwrap() else { unreachable!() };
+            let way = *to - *from;
+            let left = Coord { x: -way.y, y: way.x } / way.x.hypot(way.y);
+            let beside = (*from + *to) / 2.0 + left;
+            assert!(face.outline.polygon().contains(&beside), "{}, {}: {}", face.part, face.name, edge.name);
+        }
+        for datum in &face.datums {
+            let middle = datum.at + datum.along * (datum.length / 2.0) + datum.across;
+            assert!(face.outline.polygon().contains(&middle), "{}, {}: {}", face.part, face.name, datum.edge);
+        }
+        let mut corners: Vec<&str> = face.datums.iter().map(|datum| datum.edge.as_str()).collect();
+        corners.sort_unstable();
+        corners.dedup();
+        assert_eq!(corners.len(), face.datums.len(), "{}, {}: every datum has a name of its own", face.part, face.name);
+    }
+}
+
+/// A grommet of 3/4 in sits beside the tube and not on it (common practice, no source).
+#[test]
+fn drains_keep_clear_of_tubes() {
+    let grommet = 0.375 * 25.4;
+    for (tube, measured) in [(19.0, "tube outside"), (38.0, "tube outside"), (38.0, "tube centre")] {
+        let tail = tail(r#"["aft", "right"]"#)
+            .replace("\"tube\": 19", &format!("\"tube\": {tube}, \"measured_to\": \"{measured}\""));
+        let inside = if measured == "tube outside" { tube } else { tube / 2.0 };
+        let part = part(TAIL_DOWN, &tail);
+        for drain in &face(&part, "second side").drains {
+            let from_edge = 600.0 - drain.at.x;
+            assert!(from_edge >= inside + grommet - 0.02, "{measured} {tube}: {from_edge}");
+            assert!(from_edge <= inside + grommet + 12.0, "{measured} {tube}: {from_edge}");
+        }
+    }
 }

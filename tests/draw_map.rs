@@ -86,6 +86,7 @@ fn dressed() -> Dressed {
             hands: 1,
         }],
         ribs: vec![LacedRib {
+            anti_tear: None,
             rib: "rib".to_owned(),
             at: vec![0.0, 60.0, 120.0],
             spacing: 63.5,

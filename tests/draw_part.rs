@@ -52,6 +52,11 @@ fn a_flat_part_names_tube_and_hinge() {
     assert_eq!([count(&words, "19 mm tube"), count(&words, "hinge")], [2, 2]);
     let (words, _) = drawn("fin");
     assert_eq!([count(&words, "22 mm tube"), count(&words, "19 mm tube")], [1, 1]);
+    assert_eq!(
+        [count(&words, "front"), count(&words, "top")],
+        [1, 1],
+        "its axes say which edge is forward and which is up"
+    );
 }
 
 /// In print without colours lines differ by width and dashes alone.

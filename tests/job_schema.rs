@@ -97,8 +97,8 @@ const SAID_BY_THE_READER_ONLY: [&str; 71] = [
 ];
 
 fn is_structural(name: &str) -> bool {
-    // "polygon-too-few" has three points of which the last repeats the first.
-    let others = ["polygon-too-few", "polygon-touching"];
+    // Places are two or three numbers, by the kind of part. "polygon-too-few" has three points of which the last repeats the first.
+    let others = ["polygon-too-few", "polygon-touching", "truss-place-of-two"];
     !SAID_BY_THE_READER_ONLY.iter().chain(&others).any(|start| name.starts_with(start))
 }
 

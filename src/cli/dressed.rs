@@ -65,7 +65,7 @@ fn counts(job: &Job, parts: &[CoveredPart]) -> Table {
 }
 
 fn length_of<'t>(tapes: impl Iterator<Item = &'t TapeRun>, units: Units) -> String {
-    units.show(tapes.map(|tape| tape.length * f64::from(tape.quantity)).sum())
+    units.show_long(tapes.map(|tape| tape.length * f64::from(tape.quantity)).sum())
 }
 
 /// What all parts use up, each thing once.
@@ -87,7 +87,7 @@ fn quantities(job: &Job, parts: &[CoveredPart]) -> Table {
 fn amount(quantity: &Quantity, units: Units) -> String {
     match quantity.unit {
         Unit::Pieces => format!("{:.0}", quantity.amount),
-        Unit::Length => units.show(quantity.amount),
+        Unit::Length => units.show_long(quantity.amount),
         Unit::Litres => format!("{:.1} l", quantity.amount),
     }
 }

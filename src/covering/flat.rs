@@ -6,17 +6,19 @@
 
 use std::f64::consts::FRAC_PI_4;
 
+use geo_types::Coord;
+
 use super::balance::balance;
 use super::cautions::{balance_caution, narrow_tube_caution, notch_caution};
 use super::desk::Desk;
 use super::faces::flat_faces;
-use super::marks::{Marks, edge_names};
+use super::marks::{Marks, Way, edge_names};
 use super::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
 use super::place_figures::PlaceFigures;
 use super::rules::RuleUsed;
 use super::seams::Ground;
 use super::{CoveredPart, Dressed};
-use crate::job::{FlatPart, Grain, Location, MeasuredTo, Method, Part, RuleFigure, Sides, Surface, Wrap};
+use crate::job::{Direction, FlatPart, Grain, Location, MeasuredTo, Method, Part, RuleFigure, Sides, Surface, Wrap};
 use crate::shape::Join;
 
 /// One copy of a side's cloth.
@@ -130,6 +132,19 @@ impl Side {
     }
 }
 
+/// Where front and top are, which are the same on both sides and both hands.
+fn ways(flat: &FlatPart) -> Vec<Way> {
+    let axes = flat.axes.into_iter().flatten().zip([Coord { x: 1.0, y: 0.0 }, Coord { x: 0.0, y: 1.0 }]);
+    let way = |(direction, axis): (Direction, Coord<f64>)| match direction {
+        Direction::Aft => Some(Way { word: "front", towards: -axis }),
+        Direction::Forward => Some(Way { word: "front", towards: axis }),
+        Direction::Up => Some(Way { word: "top", towards: axis }),
+        Direction::Down => Some(Way { word: "top", towards: -axis }),
+        Direction::Left | Direction::Right => None,
+    };
+    axes.filter_map(way).collect()
+}
+
 /// The plan of a panel for a group of sides, in the coordinates of the part: not mirrored.
 fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &PlaceFigures, group: &[Side]) -> PanelPlan {
     let copies: Vec<String> = group.iter().map(|side| side.words()).collect();
@@ -140,7 +155,7 @@ fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &PlaceFigures, gro
         part: part.name.clone(),
         goes: format!("{}: {}", part.name, copies.join(", ")),
         finished: flat.outline.clone(),
-        marks: Marks { edges: edge_names(&flat.outline, &tubes, &edges), ..Marks::default() },
+        marks: Marks { edges: edge_names(&flat.outline, &tubes, &edges), ways: ways(flat), ..Marks::default() },
         edges,
         join: Join::Round,
         members: flat.members.iter().map(MemberLine::of).collect(),

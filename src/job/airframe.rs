@@ -4,7 +4,7 @@ use super::attachment::Attachment;
 use super::given_panel::GivenPanel;
 use super::model::GrainDirection;
 use super::parked::Direction;
-use super::places::Places;
+use super::places::{FittingSize, Places};
 use super::ribbed::RibbedPart;
 use super::rule_figure::{Location, RuleFigure};
 use super::truss::Truss;
@@ -39,10 +39,24 @@ pub struct Rules {
     pub attachment: Attachment,
     /// Grams a square metre of all coats together.
     pub coats: Option<f64>,
+    /// The sizes that patches over fittings are cut in.
+    pub patch_sizes: PatchSizeWish,
     /// Figures that the maker's manual gives otherwise.
     pub figures: Vec<OwnFigure>,
     /// Where the rules stand.
     pub at: Spot,
+}
+
+/// Which sizes patches are cut in, so that many share one template.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub enum PatchSizeWish {
+    /// As few as take little more cloth.
+    #[default]
+    Few,
+    /// This many at most.
+    AtMost(u32),
+    /// These, each patch in the smallest that covers it.
+    These(Vec<FittingSize>),
 }
 
 /// How cloth is joined to cloth, and with it the set of rules.

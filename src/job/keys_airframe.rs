@@ -48,6 +48,11 @@ pub(super) static RULES: Table = Table {
             "What holds the cloth to ribs: \"lacing\", \"screws\", \"rivets\", \"clips\", or \"none\" where the maker's manual has none. Without it, lacing.",
         ),
         may("coats", positive, "Grams a square metre of all coats together, for the mass of each part."),
+        may(
+            "patch_sizes",
+            kind::patch_sizes,
+            "How many sizes patches over fittings are cut in at most, or the sizes themselves, as [90, 60] or { \"circle\": 80 }; each patch takes the smallest that covers it. Without it, as few as take a tenth more cloth.",
+        ),
         may("figures", kind::own_figures, "Figures that are not the rule's default, each with its reason."),
     ],
 };

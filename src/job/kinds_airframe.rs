@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use super::airframe::{ClothClass, MeasuredTo, MemberClass, Method, Sides, Surface, Wrap};
 use super::attachment::Attachment;
 use super::kinds::{defined, list_of, point, size};
+use super::kinds_places::fitting_size;
 use super::limits;
 use super::rule_figure::{Location, RuleFigure};
 use super::words::Words;
@@ -60,6 +61,11 @@ pub(super) fn cloth_class() -> Value {
 
 pub(super) fn attachment() -> Value {
     json!({ "enum": Attachment::words() })
+}
+
+pub(super) fn patch_sizes() -> Value {
+    let count = json!({ "type": "integer", "minimum": 1, "maximum": limits::PATCH_SIZES });
+    json!({ "anyOf": [count, list_of(fitting_size(), 1, limits::PATCH_SIZES)] })
 }
 
 pub(super) fn own_figures() -> Value {

@@ -16,6 +16,9 @@ pub const PIECES: usize = 10_000;
 /// Most parts of an airframe.
 pub const PARTS: usize = 1_000;
 
+/// Most sizes that patches are cut in.
+pub const PATCH_SIZES: usize = 1_000;
+
 /// Most members of one part.
 pub const MEMBERS: usize = 10_000;
 

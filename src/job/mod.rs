@@ -79,8 +79,8 @@ mod words;
 mod words_places;
 
 pub use airframe::{
-    ClothClass, FlatPart, MeasuredTo, Member, MemberClass, Method, OwnFigure, Part, PartKind, Rules, Sides, Spot,
-    Surface, Wrap,
+    ClothClass, FlatPart, MeasuredTo, Member, MemberClass, Method, OwnFigure, Part, PartKind, PatchSizeWish, Rules,
+    Sides, Spot, Surface, Wrap,
 };
 pub use attachment::Attachment;
 pub use fault::{Also, Caution, Fault, Faults};

@@ -95,7 +95,7 @@ fn named_place<'t>(
 fn fitting(reader: &mut Reader, value: &Value, part: &OnPart, path: &str) -> Option<Fitting> {
     let (fields, named) = named_place(reader, value, &FITTING, part, path)?;
     let kind = fields.get("kind").and_then(|value| reader.choice(value, "a kind of fitting"));
-    let size = fields.get("size").and_then(|value| size(reader, value));
+    let size = fields.get("size").and_then(|value| fitting_size(reader, value, SIZE));
     let height = fields.get("height").map_or(Some(0.0), |value| reader.size(value, HEIGHT));
     let layers =
         fields.get("layers").map_or(Some(1), |value| reader.quantity(value, "the number of layers", limits::LAYERS));
@@ -195,12 +195,13 @@ fn at(reader: &mut Reader, value: &Value, kind: Kind) -> Option<PlaceAt> {
     }
 }
 
-fn size(reader: &mut Reader, value: &Value) -> Option<FittingSize> {
+/// `[along, across]` or `{ "circle": diameter }`.
+pub(super) fn fitting_size(reader: &mut Reader, value: &Value, sort: Sort) -> Option<FittingSize> {
     if let Value::Object(_) = value {
         let fields = reader.object(value, &FITTING_CIRCLE)?;
-        return fields.get("circle").and_then(|value| reader.size(value, SIZE)).map(FittingSize::Circle);
+        return fields.get("circle").and_then(|value| reader.size(value, sort)).map(FittingSize::Circle);
     }
-    let list = reader.list(value, SIZE.what, (2, 2), SIZE.hint)?;
-    let [along, across] = [0, 1].map(|index| reader.size(&list[index], SIZE));
+    let list = reader.list(value, sort.what, (2, 2), sort.hint)?;
+    let [along, across] = [0, 1].map(|index| reader.size(&list[index], sort));
     Some(FittingSize::Rect([along?, across?]))
 }

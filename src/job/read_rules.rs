@@ -3,15 +3,18 @@
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 
-use super::airframe::{OwnFigure, Rules};
+use super::airframe::{OwnFigure, PatchSizeWish, Rules};
 use super::attachment::Attachment;
 use super::keys_airframe::{OWN_FIGURE, RULES};
 use super::limits;
+use super::read_places::fitting_size;
 use super::reader::{Reader, Sort};
 use super::words::Words;
 use crate::units::{LengthFault, Speed, WingLoading};
 
 const VALUE: Sort = Sort { what: "a figure", hint: "write a length, for example \"2 in\"" };
+const PATCH_SIZE: Sort = Sort { what: "the size of a patch", hint: "write [90, 60] or { \"circle\": 80 }" };
+const SIZES_HINT: &str = "write how many, for example 6, or the sizes, for example [[90, 60], { \"circle\": 80 }]";
 const VNE_HINT: &str = "write the never-exceed speed with its unit, for example \"120 mph\"";
 const LOADING_HINT: &str = "write mass over wing area with its unit, for example \"8 lb/ft2\"";
 const FIGURES_HINT: &str = "write for example [{ \"figure\": \"lap\", \"at\": \"empennage\", \"value\": \"2 in\", \"why\": \"manual p. 12\" }]";
@@ -31,6 +34,7 @@ pub(super) fn rules(reader: &mut Reader, value: &Value) -> Option<Rules> {
         .get("attachment")
         .map_or(Some(Attachment::Lacing), |value| reader.choice(value, "a way to hold cloth to ribs"));
     let coats = fields.get("coats").map_or(Some(None), |value| coats(reader, value).map(Some));
+    let sizes = fields.get("patch_sizes").map_or(Some(PatchSizeWish::Few), |value| patch_sizes(reader, value));
     let figures = fields.get("figures").map_or(Some(Vec::new()), |value| figures(reader, value));
     Some(Rules {
         method: method?,
@@ -40,6 +44,7 @@ pub(super) fn rules(reader: &mut Reader, value: &Value) -> Option<Rules> {
         cloth_class: class?,
         attachment: attachment?,
         coats: coats?,
+        patch_sizes: sizes?,
         figures: figures?,
         at: reader.spot(value, "rules".to_owned()),
     })
@@ -77,6 +82,16 @@ fn coats(reader: &mut Reader, value: &Value) -> Option<f64> {
         hint,
     );
     None
+}
+
+fn patch_sizes(reader: &mut Reader, value: &Value) -> Option<PatchSizeWish> {
+    let most = limits::PATCH_SIZES;
+    if let Value::NumberLit(_) = value {
+        return reader.quantity(value, "the number of sizes", most as u32).map(PatchSizeWish::AtMost);
+    }
+    let list = reader.list(value, "the sizes of patches", (1, most), SIZES_HINT)?;
+    let read: Vec<_> = list.iter().map(|value| fitting_size(reader, value, PATCH_SIZE)).collect();
+    read.into_iter().collect::<Option<Vec<_>>>().map(PatchSizeWish::These)
 }
 
 fn figures(reader: &mut Reader, value: &Value) -> Option<Vec<OwnFigure>> {

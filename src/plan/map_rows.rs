@@ -135,7 +135,11 @@ fn lace_rows(job: &Job, on: &Ground, rib: &LacedRib) -> Vec<MapRow> {
     let from_start: Vec<String> = rib.at.iter().map(|at| job.units.show_number(*at)).collect();
     let start = format!("from where lacing begins ({}): {}", job.units.symbol(), from_start.join(", "));
     let row = |(face, places): &(usize, Vec<Coord<f64>>)| {
-        let notes = vec![format!("no more than {} apart", job.units.show(rib.spacing)), start.clone()];
+        let mut notes = vec![format!("no more than {} apart", job.units.show(rib.spacing)), start.clone()];
+        notes.extend(rib.anti_tear.map(|size| {
+            let [length, width] = size.map(|length| job.units.show(length));
+            format!("an anti-tear strip of {length} × {width} under the reinforcing tape (AC 2-9c)")
+        }));
         let quantity = u32::try_from(places.len()).unwrap_or(u32::MAX).saturating_mul(rib.hands);
         let row = row(on.part, MapKind::Laces, "", &rib.rib, quantity, notes);
         match places.first() {

@@ -17,8 +17,9 @@ type Corner = (i64, i64);
 /// The cells of a ring divided by lines, each counter-clockwise without a repeated point, by their lowest and leftmost
 /// corners.
 ///
-/// A line has two points or more. Lines are prolonged by `reach` at both ends, since a member is drawn to the middle or to the side of what holds it; an end
-/// that meets nothing all the same divides nothing. Lines that hang together with nothing divide nothing either.
+/// A line has two points or more. An end that lies on nothing is prolonged to what it meets within `reach`, since a member
+/// is drawn to the middle or to the side of what holds it; an end that meets nothing all the same divides nothing. Lines
+/// that hang together with nothing divide nothing either.
 ///
 /// ```
 /// use clothwright::shape::cells;
@@ -31,10 +32,14 @@ type Corner = (i64, i64);
 /// assert_eq!(cells(&frame, &ribs, 1.0).len(), 2);
 /// ```
 pub fn cells(ring: &[Coord<f64>], lines: &[Vec<Coord<f64>>], reach: f64) -> Vec<Vec<Coord<f64>>> {
-    let mut segments: Vec<[Coord<f64>; 2]> = closed_pairs(ring).map(|(from, to)| [from, to]).collect();
+    let frame = closed_pairs(ring).map(|(from, to)| [from, to]);
+    let mut segments: Vec<[Coord<f64>; 2]> = frame.chain(lines.iter().flat_map(|line| pairs(line))).collect();
     for line in lines {
-        let line = prolonged(line, reach);
-        segments.extend(line.windows(2).map(|pair| [pair[0], pair[1]]));
+        let line = LineString::new(line.clone()).simplify(SAME_CORNER).into_inner();
+        let [first, second, ..] = line[..] else { continue };
+        let [.., before, last] = line[..] else { continue };
+        segments.extend(prolonged(first, second, &segments, reach));
+        segments.extend(prolonged(last, before, &segments, reach));
     }
     let mut graph = Graph::of(&segments);
     graph.keep_what_hangs_together_with(corner(ring[0]));
@@ -54,20 +59,25 @@ fn order(one: Coord<f64>, other: Coord<f64>) -> std::cmp::Ordering {
     one.y.total_cmp(&other.y).then(one.x.total_cmp(&other.x))
 }
 
-/// A line without points that it would be the same without, longer at both ends.
-fn prolonged(line: &[Coord<f64>], reach: f64) -> Vec<Coord<f64>> {
-    let mut line = LineString::new(line.to_vec()).simplify(SAME_CORNER).into_inner();
-    let beyond =
-        |end: Coord<f64>, before: Coord<f64>| end + (end - before) * (reach / distance(before, end).max(SAME_CORNER));
-    if let [first, second, .., before, last] | [first, second @ before, last] = line.as_slice() {
-        let ends = [beyond(*first, *second), beyond(*last, *before)];
-        let count = line.len();
-        line[0] = ends[0];
-        line[count - 1] = ends[1];
-    } else if let [first, last] = line.as_slice() {
-        line = vec![beyond(*first, *last), beyond(*last, *first)];
+fn pairs(line: &[Coord<f64>]) -> impl Iterator<Item = [Coord<f64>; 2]> {
+    line.windows(2).map(|pair| [pair[0], pair[1]])
+}
+
+/// What a line has more at an end, where it came from `before`: nothing where the end lies on another line or, among the
+/// segments of its own, on one that it does not belong to; else as far as what it meets within reach, or all of the reach,
+/// where the prolonged end of another line may still meet it.
+fn prolonged(end: Coord<f64>, before: Coord<f64>, segments: &[[Coord<f64>; 2]], reach: f64) -> Option<[Coord<f64>; 2]> {
+    let is_own = |segment: &[Coord<f64>; 2]| segment.contains(&end);
+    let others = || segments.iter().filter(|segment| !is_own(segment));
+    let held = segments.iter().filter(|segment| is_own(segment)).count() > 1;
+    if held || others().any(|segment| lies_on(end, *segment)) {
+        return None;
     }
-    line
+    let way = (end - before) / distance(before, end).max(SAME_CORNER);
+    let far = end + way * reach;
+    let met = others().flat_map(|segment| meetings([end, far], *segment));
+    let nearest = met.min_by(|one, other| distance(end, *one).total_cmp(&distance(end, *other)));
+    Some([end, nearest.unwrap_or(far)])
 }
 
 fn corner(point: Coord<f64>) -> Corner {
@@ -215,7 +225,10 @@ fn meetings(one: [Coord<f64>; 2], other: [Coord<f64>; 2]) -> Vec<Coord<f64>> {
 /// Whether a point lies on a segment but for rounding.
 fn lies_on(at: Coord<f64>, [from, to]: [Coord<f64>; 2]) -> bool {
     let (way, arm) = (to - from, at - from);
-    let length = way.x.hypot(way.y).max(f64::MIN_POSITIVE);
+    let length = way.x.hypot(way.y);
+    if length <= SAME_CORNER {
+        return distance(at, from) <= SAME_CORNER;
+    }
     let along = (arm.x * way.x + arm.y * way.y) / length;
     let beside = (way.x * arm.y - way.y * arm.x) / length;
     beside.abs() <= SAME_CORNER && (-SAME_CORNER..=length + SAME_CORNER).contains(&along)

@@ -151,6 +151,9 @@ impl Curve {
             }
             line.push(coord(next.at));
         }
+        if double_area(&self.outer) < 0.0 {
+            lines.iter_mut().for_each(|line| line.reverse());
+        }
         lines
     }
 

@@ -162,6 +162,8 @@ pub struct LacedRib {
     pub cord: Option<f64>,
     /// Reinforcing tape for both sides.
     pub reinforcing: f64,
+    /// Length and width of each strip of cover cloth under the reinforcing tape, where Vne asks for it.
+    pub anti_tear: Option<[f64; 2]>,
     /// Where each lace is, on each face.
     pub places: Vec<(usize, Vec<Coord<f64>>)>,
     /// How many are built: 2 where the part is built left and right.

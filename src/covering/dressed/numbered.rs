@@ -1,7 +1,7 @@
 //! Dresses every part of a job and numbers what it takes.
 
 use super::laced::laced;
-use super::patches::{Cut, PatchChoice, drains, patches, rings, sizes};
+use super::patches::{Cut, PatchChoice, drains, patches, rings, sizes, told_uncovered};
 use super::quantities::quantities;
 use super::tapes::tapes;
 use crate::covering::CoveredPart;
@@ -17,7 +17,8 @@ pub(in crate::covering) fn dress(desk: &mut Desk, parts: &mut [CoveredPart]) -> 
         // Every set of rules has it; without one no patch has a size.
         Err(_) => return (Vec::new(), PatchChoice::default()),
     };
-    let (sizes, choice) = sizes(margin.used, parts);
+    let (sizes, choice) = sizes(&desk.rules.patch_sizes, margin.used, parts);
+    told_uncovered(desk, margin.used, parts);
     let mut fitting = 0;
     for covered in parts.iter_mut() {
         let Some(part) = desk.job.airframe.iter().find(|part| part.name == covered.name) else { continue };
@@ -29,7 +30,7 @@ pub(in crate::covering) fn dress(desk: &mut Desk, parts: &mut [CoveredPart]) -> 
             patches: patches(desk, covered, &sizes, &margin, fitting, &mut cut),
             rings: rings(desk, part, covered, &mut cut).unwrap_or_default(),
             drains: drains(desk, part, covered, &mut cut).unwrap_or_default(),
-            ribs: laced(desk, part, &covered.faces),
+            ribs: laced(desk, part, &covered.faces, &mut cut),
             quantities: Vec::new(),
         };
         fitting += dressed.patches.len();

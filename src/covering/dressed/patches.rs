@@ -6,14 +6,14 @@ use std::collections::BTreeMap;
 use super::{DrainHole, Patch, Ring};
 use crate::covering::desk::{Desk, GIVE_FIGURE};
 use crate::covering::dressing::{
-    self, PatchSizes, Protrusion, RingMaterial, SPARE_SHARE, SizeCount, WantedPatch, WantedShape, patch_sizes,
-    protrusion,
+    self, PatchSizes, Protrusion, RingMaterial, SPARE_SHARE, SizeCount, WantedPatch, WantedShape, covers, given_sizes,
+    patch_sizes, protrusion,
 };
 use crate::covering::faces::Placed;
 use crate::covering::{CoveredPart, RuleUsed};
 use crate::job::{
     ControlKind, Edge, Fitting, FittingKind, FittingSize, Grain, GrainDirection, Grommet, InspectionOpening, Part,
-    Piece, Pinking, RingKind, Words,
+    PatchSizeWish, Piece, Pinking, RingKind, Words,
 };
 use crate::shape::Curve;
 use crate::units::inches;
@@ -44,7 +44,7 @@ pub(super) struct Cut {
 
 impl Cut {
     /// Some more copies of a piece, which is made when it is met first.
-    fn add(&mut self, name: &str, copies: u32, goes: &str, make: impl FnOnce() -> Option<Piece>) {
+    pub fn add(&mut self, name: &str, copies: u32, goes: &str, make: impl FnOnce() -> Option<Piece>) {
         if let Some(index) = self.by_name.get(name) {
             let piece = &mut self.pieces[*index];
             piece.quantity += copies;
@@ -62,16 +62,42 @@ impl Cut {
 }
 
 /// The sizes for all patches of a job: fewer templates for a little more cloth.
-pub(super) fn sizes(margin: f64, parts: &[CoveredPart]) -> (PatchSizes, PatchChoice) {
+pub(super) fn sizes(wish: &PatchSizeWish, margin: f64, parts: &[CoveredPart]) -> (PatchSizes, PatchChoice) {
     let wanted: Vec<WantedPatch> = fittings(parts)
         .map(|(hands, fitting)| WantedPatch {
             shape: least(&fitting.what, margin),
             quantity: hands * fitting.what.layers,
         })
         .collect();
-    let sizes = patch_sizes(&wanted, SizeCount::Fewest { spare: SPARE_SHARE });
+    let sizes = match wish {
+        PatchSizeWish::Few => patch_sizes(&wanted, SizeCount::Fewest { spare: SPARE_SHARE }),
+        PatchSizeWish::AtMost(most) => patch_sizes(&wanted, SizeCount::AtMost(*most as usize)),
+        PatchSizeWish::These(given) => given_sizes(&wanted, &given.iter().map(as_wanted).collect::<Vec<_>>()),
+    };
     let choice = PatchChoice { templates_saved: sizes.templates_saved, extra: sizes.extra, wanted: sizes.wanted };
     (sizes, choice)
+}
+
+fn as_wanted(size: &FittingSize) -> WantedShape {
+    match *size {
+        FittingSize::Rect(sides) => WantedShape::Rect(sides),
+        FittingSize::Circle(diameter) => WantedShape::Circle(diameter),
+    }
+}
+
+/// A caution for each fitting that none of the sizes that the person gave covers.
+pub(super) fn told_uncovered(desk: &mut Desk, margin: f64, parts: &[CoveredPart]) {
+    let PatchSizeWish::These(given) = &desk.rules.patch_sizes else { return };
+    let given: Vec<WantedShape> = given.iter().map(as_wanted).collect();
+    for (_, fitting) in fittings(parts) {
+        let least = least(&fitting.what, margin);
+        if !given.iter().any(|size| covers(*size, least)) {
+            let (name, size) = (&fitting.what.name, shape_words(desk, least));
+            desk.caution(format!(
+                "none of your \"patch_sizes\" covers {name:?} and its margin; its patch has a size of its own, {size}"
+            ));
+        }
+    }
 }
 
 /// Every fitting of every face, in order, with how many hands have it.

@@ -97,8 +97,7 @@ fn named(face: &Face, what: &str, legs: usize) -> String {
 /// A run over an edge, on the face that has it.
 fn over_edge(desk: &mut Desk, part: &Part, index: usize, face: &Face, edge: &FaceEdge) -> Option<TapeRun> {
     let used = match edge.class {
-        EdgeClass::Recess => return None,
-        EdgeClass::Perimeter => desk.figure(RuleFigure::Tape, edge.location, &part.at)?,
+        EdgeClass::Perimeter | EdgeClass::Recess => desk.figure(RuleFigure::Tape, edge.location, &part.at)?,
         EdgeClass::Member(class) => {
             let over = TapeOver { class, surface: face.surface, in_slipstream: false, seam: Some(edge.location) };
             width(desk, part, over)?
@@ -114,6 +113,9 @@ fn over_edge(desk: &mut Desk, part: &Part, index: usize, face: &Face, edge: &Fac
     let cut = tape_round(used.used, bend.radius, bend.length, ease(desk));
     let bias = matches!(cut, TapeCut::Bias { .. });
     let mut notes = Vec::new();
+    if edge.class == EdgeClass::Recess {
+        notes.push("as over the trailing edge, half of it down into the recess: common practice, no source".to_owned());
+    }
     let trailing =
         edge.location == Location::ControlSurface || edge.class == EdgeClass::Member(MemberClass::TrailingEdge);
     if desk.book.method() == Method::Sewn && trailing && face.surface == Surface::ControlSurface {

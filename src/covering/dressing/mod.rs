@@ -26,7 +26,10 @@ pub use liquids::{Liquid, Litres, NoAreaFigure, cement_for_cloth, litres};
 pub use openings::{
     DoilySize, Drain, Protrusion, RingMaterial, doily, drain, inspection_ring, patch_margin, protrusion,
 };
-pub use patch_sizes::{PatchSize, PatchSizes, SPARE_SHARE, SizeCount, WantedPatch, WantedShape, patch_sizes};
+pub(in crate::covering) use patch_sizes::covers;
+pub use patch_sizes::{
+    PatchSize, PatchSizes, SPARE_SHARE, SizeCount, WantedPatch, WantedShape, given_sizes, patch_sizes,
+};
 pub use reinforcing::{
     AntiTearStrip, ReinforcedRib, anti_chafe_length, anti_tear_strip, inter_rib_bracing, isolated_tape, reinforced_rib,
 };

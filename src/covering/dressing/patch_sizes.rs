@@ -102,6 +102,54 @@ pub fn patch_sizes(wanted: &[WantedPatch], count: SizeCount) -> PatchSizes {
     }
 }
 
+/// Gives each wanted patch the smallest of some sizes that covers it; one that none covers keeps its own size.
+pub fn given_sizes(wanted: &[WantedPatch], given: &[WantedShape]) -> PatchSizes {
+    let mut sizes: Vec<PatchSize> = Vec::new();
+    for (index, patch) in wanted.iter().enumerate() {
+        let covering = given.iter().copied().filter(|size| covers(*size, patch.shape));
+        let smallest = covering.min_by(|one, other| area_of(*one).total_cmp(&area_of(*other)));
+        let shape = long_side_first(smallest.unwrap_or(patch.shape));
+        match sizes.iter_mut().find(|size| size.shape == shape) {
+            Some(size) => {
+                size.quantity += patch.quantity;
+                size.serves.push(index);
+            }
+            None => sizes.push(PatchSize { shape, quantity: patch.quantity, serves: vec![index] }),
+        }
+    }
+    let mut kinds: Vec<WantedShape> = Vec::new();
+    for shape in wanted.iter().map(|patch| long_side_first(patch.shape)) {
+        if !kinds.contains(&shape) {
+            kinds.push(shape);
+        }
+    }
+    let wanted = wanted.iter().map(|patch| area_of(patch.shape) * f64::from(patch.quantity)).sum();
+    let cut: f64 = sizes.iter().map(|size| area_of(size.shape) * f64::from(size.quantity)).sum();
+    PatchSizes {
+        templates_saved: kinds.len().saturating_sub(sizes.len()),
+        wanted,
+        extra: cut - wanted,
+        proven: true,
+        sizes,
+    }
+}
+
+/// Whether a patch of one size covers what another has to.
+pub(in crate::covering) fn covers(size: WantedShape, wanted: WantedShape) -> bool {
+    match (long_side_first(size), long_side_first(wanted)) {
+        (WantedShape::Rect([length, width]), WantedShape::Rect([long, wide])) => length >= long && width >= wide,
+        (WantedShape::Circle(diameter), WantedShape::Circle(least)) => diameter >= least,
+        _ => false,
+    }
+}
+
+fn long_side_first(shape: WantedShape) -> WantedShape {
+    match shape {
+        WantedShape::Rect([a, b]) => WantedShape::Rect([a.max(b), a.min(b)]),
+        round => round,
+    }
+}
+
 /// How many sizes the circles have and how many the rectangles, and the cloth that all take.
 struct Choice {
     circles: usize,

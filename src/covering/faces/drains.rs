@@ -2,14 +2,16 @@
 
 use geo_types::Coord;
 
+use super::clearance::Structure;
 use super::{Bay, Face, height, low_points};
 use crate::job::Parked;
+use crate::units::inches;
 
 /// How level a face is when it counts as an underside or as upright: the part of its outward direction that is down.
 const DOWN: f64 = 0.3;
-/// From the edge of a bay to the middle of a drain, in millimetres: half of a 1/2 in grommet and the width of a rib cap's
-/// half, as close to the member as a grommet sits. Common practice, no source.
-const CLEAR: f64 = 16.0;
+/// From the side of a tube or cap to the middle of a drain, in millimetres: half of a grommet 3/4 in across, as close as it
+/// sits. Common practice, no source.
+const GROMMET: f64 = inches(0.375);
 /// Depth of water from which a second hollow of a bay is worth a drain, in millimetres. Common practice, no source.
 const DEPTH: f64 = 2.0;
 /// Low points of different attitudes nearer to each other than this, in millimetres, share a drain.
@@ -39,8 +41,10 @@ pub fn drains(face: &Face, bays: &[Bay], parked: &Parked, upright_too: bool) -> 
     let mut found: Vec<Drain> = Vec::new();
     for (bay, cell) in bays.iter().enumerate() {
         let near = skin.near(&cell.ring);
+        let structure = Structure::round(face, &cell.ring, GROMMET);
+        let room = |at| structure.clearance(at) - GROMMET;
         for up in parked.ups() {
-            for at in low_points(&cell.ring, |point| height(skin.in_triangles(&near, point), up), CLEAR, DEPTH) {
+            for at in low_points(&cell.ring, |point| height(skin.in_triangles(&near, point), up), room, DEPTH) {
                 let shared =
                     |drain: &Drain| drain.bay == bay && (drain.at.x - at.x).hypot(drain.at.y - at.y) < SAME_DRAIN;
                 if !found.iter().any(shared) {

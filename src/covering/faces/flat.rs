@@ -4,7 +4,7 @@ use geo_types::{Coord, Rect};
 
 use super::{Datum, EdgeClass, Face, FaceEdge, FaceMember, Skin, smooth_runs};
 use crate::covering::MemberLine;
-use crate::job::{Direction, FlatPart, Location, Part, Sides, Words};
+use crate::job::{Direction, FlatPart, Location, MeasuredTo, Part, Sides, Words};
 use crate::shape::{Curve, OutlineFault, SpacePoint};
 
 /// The faces of a flat part; `location` is where its perimeter is for the rules.
@@ -64,6 +64,10 @@ fn edges(flat: &FlatPart, curve: &Curve, location: Location, second: bool) -> Ve
         tubes.reverse();
     }
     let runs = smooth_runs(&lines, &tubes);
+    let reaches_in = |tube: f64| match flat.measured_to {
+        MeasuredTo::TubeOutside => tube,
+        MeasuredTo::TubeCentre => tube / 2.0,
+    };
     let many = runs.len() > 1;
     let edge = |(number, (run, of)): (usize, (Vec<Coord<f64>>, Vec<usize>))| FaceEdge {
         name: if many { format!("perimeter, edge {}", number + 1) } else { "perimeter".to_owned() },
@@ -71,6 +75,7 @@ fn edges(flat: &FlatPart, curve: &Curve, location: Location, second: bool) -> Ve
         location,
         run,
         tube: Some(tubes[of[0]]),
+        reaches_in: Some(reaches_in(tubes[of[0]])),
         own: !second,
     };
     runs.into_iter().enumerate().map(edge).collect()

@@ -1,10 +1,10 @@
 //! The low points of a bay: where water stands that cannot run on.
 //!
-//! The bay is looked at on a fine grid, kept clear of its edges by what a grommet needs. Cells are flooded from the lowest
+//! The bay is looked at on a fine grid, kept to where a grommet has room. Cells are flooded from the lowest
 //! up; a hollow counts when water would stand in it deeper than a stated depth before it runs over into a lower one.
 
-use geo::{BoundingRect, Contains, Distance, Euclidean};
-use geo_types::{Coord, LineString, Point, Polygon};
+use geo::{BoundingRect, Contains};
+use geo_types::{Coord, LineString, Polygon};
 
 /// Cells across the shorter way of a bay, at most.
 const CELLS: f64 = 60.0;
@@ -15,15 +15,16 @@ const MOST: f64 = 20_000.0;
 /// Heights nearer to each other than this, in millimetres, are the same: a level bay has one low point, in its middle.
 const LEVEL: f64 = 0.01;
 
-/// The low points of a ring, the lowest first. `height` tells how high a point is; `clear` is the distance kept from the
-/// edge, where the bay is wide enough for it; `depth` the depth of water from which a second hollow counts.
-pub fn low_points(ring: &[Coord<f64>], height: impl Fn(Coord<f64>) -> f64, clear: f64, depth: f64) -> Vec<Coord<f64>> {
-    let mut clear = clear;
-    let mut grid = Grid::new(ring, clear);
-    while grid.cells.is_empty() && clear > LEVEL {
-        clear /= 2.0;
-        grid = Grid::new(ring, clear);
-    }
+/// The low points of a ring, the lowest first. `height` tells how high a point is; `room` how much room a drain has there,
+/// less than zero where it has none: it is kept to where it has room, or to where it has the most if that is nowhere.
+/// `depth` is the depth of water from which a second hollow counts. Millimetres.
+pub fn low_points(
+    ring: &[Coord<f64>],
+    height: impl Fn(Coord<f64>) -> f64,
+    room: impl Fn(Coord<f64>) -> f64,
+    depth: f64,
+) -> Vec<Coord<f64>> {
+    let grid = Grid::new(ring, room);
     let heights: Vec<f64> = grid.cells.iter().map(|cell| height(grid.place(*cell))).collect();
     let mut order: Vec<usize> = (0..heights.len()).collect();
     order.sort_by(|one, other| heights[*one].total_cmp(&heights[*other]).then(one.cmp(other)));
@@ -33,7 +34,7 @@ pub fn low_points(ring: &[Coord<f64>], height: impl Fn(Coord<f64>) -> f64, clear
     found.into_iter().map(|low| grid.middle_of_level(low, &heights)).collect()
 }
 
-/// Cells of a ring that are clear of its edge.
+/// Cells of a ring where there is room.
 #[derive(Default)]
 struct Grid {
     corner: Coord<f64>,
@@ -46,21 +47,23 @@ struct Grid {
 }
 
 impl Grid {
-    fn new(ring: &[Coord<f64>], clear: f64) -> Self {
+    fn new(ring: &[Coord<f64>], room: impl Fn(Coord<f64>) -> f64) -> Self {
         let polygon = Polygon::new(LineString::new(ring.to_vec()), Vec::new());
         let Some(bounds) = polygon.bounding_rect() else { return Self::default() };
         let (corner, wide, high) = (bounds.min(), bounds.width(), bounds.height());
         let step = (wide.min(high) / CELLS).max(FINEST).max((wide * high / MOST).sqrt()).min(wide.min(high).max(1.0));
         let (columns, rows) = ((wide / step).ceil().max(1.0) as usize, (high / step).ceil().max(1.0) as usize);
         let mut grid = Self { corner, step, columns, cells: Vec::new(), index: vec![None; columns * rows] };
-        for row in 0..rows {
-            for column in 0..columns {
-                let at = grid.place([column, row]);
-                if polygon.contains(&at) && Euclidean.distance(&Point(at), polygon.exterior()) >= clear {
-                    grid.index[row * columns + column] = Some(grid.cells.len());
-                    grid.cells.push([column, row]);
-                }
-            }
+        let all = (0..rows).flat_map(|row| (0..columns).map(move |column| [column, row]));
+        let inside: Vec<([usize; 2], f64)> = all
+            .map(|cell| (cell, grid.place(cell)))
+            .filter(|(_, at)| polygon.contains(at))
+            .map(|(cell, at)| (cell, room(at)))
+            .collect();
+        let most = inside.iter().map(|(_, room)| *room).fold(f64::NEG_INFINITY, f64::max);
+        for (cell, _) in inside.into_iter().filter(|(_, room)| *room >= most.min(0.0) - LEVEL) {
+            grid.index[cell[1] * columns + cell[0]] = Some(grid.cells.len());
+            grid.cells.push(cell);
         }
         grid
     }

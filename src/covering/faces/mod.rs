@@ -4,6 +4,7 @@
 //! the tape measure, and where its points are on the aircraft, so that the lowest of them can be found.
 
 mod bays;
+mod clearance;
 mod datum;
 mod drains;
 mod flat;
@@ -78,6 +79,8 @@ pub struct FaceEdge {
     pub run: Vec<Coord<f64>>,
     /// Diameter of the tube along it.
     pub tube: Option<f64>,
+    /// How far the tube reaches into the face from the line, where it is known.
+    pub reaches_in: Option<f64>,
     /// Whether this face is the one that has the tape over the edge, of all that end there.
     pub own: bool,
 }

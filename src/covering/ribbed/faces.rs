@@ -62,22 +62,44 @@ fn edges(wing: &RibbedPart, lines: &[Vec<Coord<f64>>], borders: &[Border], side:
         };
         // One tape goes over the nose, the trailing edge and the tip, from the top; butt and recess have one on each side.
         let own = side == Side::Top || matches!(borders[of[0]], Border::Butt(_) | Border::Recess(_));
-        FaceEdge { name: name.to_owned(), class, location: place(wing.surface, location), run, tube: None, own }
+        FaceEdge {
+            name: name.to_owned(),
+            class,
+            location: place(wing.surface, location),
+            run,
+            tube: None,
+            reaches_in: None,
+            own,
+        }
     };
     runs.into_iter().map(edge).collect()
 }
 
-/// Outboard of the butt along the trailing edge, and forward of it.
+/// Outboard along the trailing edge, and forward of it; each stretch between recesses has its own.
 fn datums(edges: &[FaceEdge]) -> Vec<Datum> {
     let aft = edges.iter().filter(|edge| edge.class == EdgeClass::Member(MemberClass::TrailingEdge));
-    aft.filter_map(|edge| {
-        let (from, to) = (*edge.run.first()?, *edge.run.last()?);
-        // From butt to tip, whichever way the edge of this side runs.
-        let (butt, tip) = if from.x <= to.x { (from, to) } else { (to, from) };
-        let inwards = if from.x <= to.x { 1.0 } else { -1.0 };
-        Datum::along("the inboard end of the trailing edge", "the trailing edge", butt, tip, inwards)
-    })
-    .collect()
+    let mut stretches: Vec<(Coord<f64>, Coord<f64>, f64)> = aft
+        .filter_map(|edge| {
+            let (from, to) = (*edge.run.first()?, *edge.run.last()?);
+            // From butt to tip, whichever way the edge of this side runs.
+            Some(if from.x <= to.x { (from, to, 1.0) } else { (to, from, -1.0) })
+        })
+        .collect();
+    stretches.sort_by(|one, other| one.0.x.total_cmp(&other.0.x));
+    let many = stretches.len() > 2;
+    let stretch = |(index, (butt, tip, inwards)): (usize, (Coord<f64>, Coord<f64>, f64))| {
+        let (corner, edge) = match (index, many) {
+            (0, _) => ("the inboard end of the trailing edge".to_owned(), "the trailing edge".to_owned()),
+            (_, false) => {
+                ("the outboard end of the recess".to_owned(), "the trailing edge outboard of the recess".to_owned())
+            }
+            _ => {
+                (format!("the outboard end of recess {index}"), format!("the trailing edge outboard of recess {index}"))
+            }
+        };
+        Datum::along(&corner, &edge, butt, tip, inwards)
+    };
+    stretches.into_iter().enumerate().filter_map(stretch).collect()
 }
 
 fn members(

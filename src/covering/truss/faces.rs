@@ -61,6 +61,7 @@ fn edges(truss: &Truss, sheet: &Sheet, borders: &[Border], taped: &mut BTreeSet<
             location: Location::Fuselage,
             run,
             tube: Some(tube.diameter),
+            reaches_in: Some(tube.diameter / 2.0),
             own: own[of[0]],
         }
     };

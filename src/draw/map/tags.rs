@@ -9,7 +9,7 @@ use crate::shape::sin_cos_degrees;
 
 /// How far apart places round a point are tried, in millimetres of paper, and how many of them outwards.
 const OUTWARDS: f64 = 2.0;
-const STEPS: usize = 40;
+const STEPS: usize = 90;
 const WAYS: usize = 24;
 /// Free room round a tag, in millimetres of paper.
 const APART: f64 = 0.7;
