@@ -1,4 +1,5 @@
-//! The faces of flat parts: the first side as it is drawn, the second as its mirror image.
+//! The faces of flat parts: the first side as it is drawn, the second as its mirror image; up stays up in the drawing where
+//! the part stands upright.
 
 use geo_types::{Coord, Rect};
 
@@ -20,10 +21,14 @@ pub(in crate::covering) fn faces(part: &Part, flat: &FlatPart, location: Locatio
 }
 
 fn face(part: &Part, flat: &FlatPart, location: Location, second: bool) -> Result<Face, OutlineFault> {
-    let curve = if second { flat.outline.mirrored() } else { flat.outline.clone() };
+    let upright = flat.axes.is_some_and(|[_, y]| matches!(y, Direction::Up | Direction::Down));
+    let (curve, signs) = match (second, upright) {
+        (false, _) => (flat.outline.clone(), [1.0, 1.0]),
+        (true, false) => (flat.outline.mirrored(), [1.0, -1.0]),
+        (true, true) => (flat.outline.mirrored().half_turned(), [-1.0, 1.0]),
+    };
     let outline = curve.flatten()?;
-    let across = if second { -1.0 } else { 1.0 };
-    let seen = |at: Coord<f64>| Coord { x: at.x, y: across * at.y };
+    let seen = |at: Coord<f64>| Coord { x: signs[0] * at.x, y: signs[1] * at.y };
     let mut counted = std::collections::BTreeMap::new();
     let members = flat.members.iter().map(|member| {
         let number = counted.entry(member.class).and_modify(|count| *count += 1).or_insert(1);
@@ -40,14 +45,14 @@ fn face(part: &Part, flat: &FlatPart, location: Location, second: bool) -> Resul
         part: part.name.clone(),
         name: if second { "second side" } else { "first side" }.to_owned(),
         hands: if part.mirrored { 2 } else { 1 },
-        mirrored: second,
+        signs,
         surface: flat.surface,
-        datums: datums(hinge, &edges),
+        datums: datums(hinge, &edges, signs),
         edges,
         members,
-        skin: flat.axes.map(|axes| skin(outline.bounds(), axes, across)),
+        skin: flat.axes.map(|axes| skin(outline.bounds(), axes, signs)),
         outline,
-        ways: flat.axes.map_or(Vec::new(), |axes| ways(axes, across)),
+        ways: flat.axes.map_or(Vec::new(), |axes| ways(axes, signs)),
         bays: Vec::new(),
         drains: Vec::new(),
         fittings: Vec::new(),
@@ -86,28 +91,28 @@ fn curve_runs_clockwise(lines: &[Vec<Coord<f64>>]) -> bool {
     lines.len() > 1 && lines[0].last() != lines[1].first()
 }
 
-/// The hinge line, else the straight edges.
-fn datums(hinge: Option<[Coord<f64>; 2]>, edges: &[FaceEdge]) -> Vec<Datum> {
+/// The hinge line, from which x counts, else the straight edges.
+fn datums(hinge: Option<[Coord<f64>; 2]>, edges: &[FaceEdge], signs: [f64; 2]) -> Vec<Datum> {
     if let Some([from, to]) = hinge {
         let (low, high) = if from.y <= to.y { (from, to) } else { (to, from) };
-        return Datum::along("its lower end in the drawing", "the hinge line", low, high, -1.0).into_iter().collect();
+        return Datum::along("its lower end in the drawing", "the hinge line", low, high, -signs[0]).into_iter().collect();
     }
     let straight = edges.iter().filter(|edge| edge.run.len() == 2);
     straight.filter_map(|edge| Datum::along("its first end", &edge.name, edge.run[0], edge.run[1], 1.0)).collect()
 }
 
 /// Two triangles over all of the face.
-fn skin(bounds: Rect<f64>, axes: [Direction; 2], across: f64) -> Skin {
+fn skin(bounds: Rect<f64>, axes: [Direction; 2], signs: [f64; 2]) -> Skin {
     let (low, high) = (bounds.min(), bounds.max());
     let flat = vec![low, Coord { x: high.x, y: low.y }, high, Coord { x: low.x, y: high.y }];
     let [x_axis, y_axis] = axes.map(Direction::vector);
     let place = |at: &Coord<f64>| -> SpacePoint {
-        std::array::from_fn(|axis| at.x * x_axis[axis] + across * at.y * y_axis[axis])
+        std::array::from_fn(|axis| signs[0] * at.x * x_axis[axis] + signs[1] * at.y * y_axis[axis])
     };
     Skin { space: flat.iter().map(place).collect(), flat, triangles: vec![[0, 1, 2], [0, 2, 3]] }
 }
 
-fn ways(axes: [Direction; 2], across: f64) -> Vec<(&'static str, Coord<f64>)> {
+fn ways(axes: [Direction; 2], signs: [f64; 2]) -> Vec<(&'static str, Coord<f64>)> {
     let [x, y] = axes;
-    vec![(x.way_word(), Coord { x: 1.0, y: 0.0 }), (y.way_word(), Coord { x: 0.0, y: across })]
+    vec![(x.way_word(), Coord { x: signs[0], y: 0.0 }), (y.way_word(), Coord { x: 0.0, y: signs[1] })]
 }

@@ -38,8 +38,8 @@ pub struct Face {
     pub name: String,
     /// How many are built: 2 where there is its mirror image too.
     pub hands: u32,
-    /// Whether it is the mirror image of the outline that the person wrote.
-    pub mirrored: bool,
+    /// What the coordinates that the person wrote are multiplied by: `[1, 1]` as they are, one of them -1 for a mirror image.
+    pub signs: [f64; 2],
     /// What it belongs to.
     pub surface: Surface,
     /// The finished outline.

@@ -130,7 +130,8 @@ impl Face {
 
     /// A point of a flat part's outline as this face has it.
     fn seen(&self, at: Coord<f64>) -> Coord<f64> {
-        if self.mirrored { Coord { x: at.x, y: -at.y } } else { at }
+        let [x, y] = self.signs;
+        Coord { x: x * at.x, y: y * at.y }
     }
 }
 

@@ -27,7 +27,7 @@ fn face(part: &Part, wing: &RibbedPart, cover: Cover, side: Side) -> Result<Face
         part: part.name.clone(),
         name: cover.words().to_owned(),
         hands: if part.mirrored { 2 } else { 1 },
-        mirrored: false,
+        signs: [1.0, 1.0],
         surface: wing.surface,
         outline: shape.finished.flatten()?,
         datums: datums(&edges),

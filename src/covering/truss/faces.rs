@@ -27,7 +27,7 @@ pub(super) fn face(
         part: part.name.clone(),
         name: of.name.clone(),
         hands: if of.mirrored || part.mirrored { 2 } else { 1 },
-        mirrored: false,
+        signs: [1.0, 1.0],
         surface: Surface::Fuselage,
         outline: Curve::polygon(&points, &[]).flatten()?,
         edges: edges(truss, sheet, borders, taped),
