@@ -15,6 +15,7 @@ use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
 use super::interrupt::Interrupt;
+use super::mark_out::{ToMarkOut, add_mark_outs};
 use super::progress::ShownProgress;
 use super::settings::{Args, LaySettings, job_path_from};
 use super::{messages, summary};
@@ -22,6 +23,7 @@ use super::{messages, summary};
 /// Lays a job.
 pub(super) fn run(args: Args) -> Result<Exit, Stop> {
     let settings = LaySettings::from(args);
+    settings.mark_out.sheet()?;
     let reading = job::read(&settings.job)?;
     Outputs::prepare(&settings.out)?;
     let mut worked = search(&settings, &reading.job)?;
@@ -38,7 +40,9 @@ pub(super) fn run(args: Args) -> Result<Exit, Stop> {
         return Err(Stop::fault(Exit::NoValidLay, message));
     }
 
-    let outputs = outputs(&reading.job, &worked)?;
+    let mut outputs = outputs(&reading.job, &worked)?;
+    let WorkedLay { covering, pieces, file, .. } = &worked;
+    add_mark_outs(&mut outputs, &ToMarkOut { job: &reading.job, covering, pieces, lay: file }, &settings.mark_out)?;
     outputs.write(&settings.out)?;
     leftovers(&settings.out, &outputs);
     let exit = verdict(&worked);
@@ -101,8 +105,8 @@ fn maps(outputs: &mut Outputs, job: &Job, covering: &Covering) -> Result<(), csv
 fn leftovers(folder: &Path, outputs: &Outputs) {
     let Ok(entries) = folder.read_dir() else { return };
     let names = entries.flatten().filter_map(|entry| entry.file_name().into_string().ok());
-    let sheet =
-        |name: &String| ["lay-", "map-", "part-"].iter().any(|start| name.starts_with(start)) && name.ends_with(".svg");
+    let kinds = [("lay-", ".svg"), ("map-", ".svg"), ("part-", ".svg"), ("mark-out-", ".pdf"), ("mark-out-", ".csv")];
+    let sheet = |name: &String| kinds.iter().any(|(start, end)| name.starts_with(start) && name.ends_with(end));
     let mut old: Vec<String> = names.filter(|name| sheet(name) && !outputs.names().any(|new| new == name)).collect();
     old.sort();
     if !old.is_empty() {

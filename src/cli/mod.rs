@@ -6,6 +6,7 @@ mod dressed;
 mod exit;
 mod interrupt;
 mod lay;
+mod mark_out;
 mod messages;
 mod pieces;
 mod places;
@@ -17,6 +18,7 @@ mod summary;
 mod table;
 mod templates;
 mod verify;
+mod written_lay;
 
 use std::process::ExitCode;
 
@@ -49,6 +51,8 @@ enum Command {
     Lay(settings::Args),
     /// Draw full-size templates, to print or for a plotter.
     Templates(templates::Args),
+    /// Write down the measures by which large pieces of a written lay are marked out on the cloth, and the order of cutting.
+    MarkOut(mark_out::Args),
     /// Check a written lay against its job.
     Verify(verify::Args),
     /// Print the JSON Schema of the job file.
@@ -71,6 +75,7 @@ pub fn run() -> ExitCode {
         Command::Places(args) => places::run(&args),
         Command::Lay(args) => lay::run(args),
         Command::Templates(args) => templates::run(&args),
+        Command::MarkOut(args) => mark_out::run(&args),
         Command::Verify(args) => verify::run(&args),
         Command::Schema => schema::run(),
     };

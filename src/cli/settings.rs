@@ -5,6 +5,8 @@ use std::time::Duration;
 
 use crate::nest::Budget;
 
+use super::mark_out::MarkOutFlags;
+
 /// Effort that is spent when the person asks for none.
 const DEFAULT_EFFORT: u64 = 10;
 
@@ -13,7 +15,7 @@ const DEFAULT_EFFORT: u64 = 10;
 pub(super) struct Args {
     /// The job file.
     pub job: PathBuf,
-    /// Folder for lay.json, lay-NAME.svg, part-NAME.svg and cut-list.csv; it is made where it is missing.
+    /// Folder for lay.json, lay-NAME.svg, part-NAME.svg, mark-out-NAME.pdf and cut-list.csv; it is made where it is missing.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
     /// Seed of the search: another seed gives another lay, the same seed the same lay.
@@ -28,6 +30,9 @@ pub(super) struct Args {
     /// Threads to work with; the lay does not depend on it [default: one a core].
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024), allow_negative_numbers = true)]
     pub threads: Option<u16>,
+    /// How large pieces are marked out.
+    #[command(flatten)]
+    pub mark_out: MarkOutFlags,
 }
 
 /// Everything that a run of `lay` needs to know.
@@ -41,6 +46,8 @@ pub(super) struct LaySettings {
     pub budget: Budget,
     /// Threads to work with; zero for one a core.
     pub threads: usize,
+    /// How large pieces are marked out.
+    pub mark_out: MarkOutFlags,
 }
 
 impl From<Args> for LaySettings {
@@ -50,6 +57,7 @@ impl From<Args> for LaySettings {
             out: args.out,
             budget: Budget { seed: args.seed, effort: args.effort, time: args.seconds.map(Duration::from_secs_f64) },
             threads: args.threads.map_or(0, usize::from),
+            mark_out: args.mark_out,
         }
     }
 }

@@ -1,16 +1,14 @@
 //! `clothwright verify`: is a written lay what it claims to be?
 
-use std::fs;
 use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
-use crate::job;
 use crate::plan::LayFile;
 use crate::verify::verify_lay;
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
-use super::messages;
+use super::{messages, written_lay};
 
 /// Flags of `verify`.
 #[derive(Debug, clap::Args)]
@@ -24,17 +22,7 @@ pub(super) struct Args {
 
 /// Checks a written lay against its job.
 pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
-    let lay = read_lay(&args.lay)?;
-    let job_file = args.job.clone().unwrap_or_else(|| beside(&args.lay, &lay.job));
-    if args.job.is_none() && !job_file.exists() {
-        let message = format!(
-            "{} says that its job is {}, and there is no such file; name the job with --job",
-            args.lay.display(),
-            job_file.display()
-        );
-        return Err(Stop::fault(Exit::CommandWrong, message));
-    }
-    let reading = job::read(&job_file)?;
+    let (lay, reading) = written_lay::read(&args.lay, args.job.as_deref())?;
     let findings = verify_lay(&lay, &reading.job);
     let mut out = io::stdout().lock();
     for finding in &findings {
@@ -57,19 +45,4 @@ fn verdict(lay: &LayFile, found: usize) -> String {
         ),
         (found, _) => format!("not valid, {found} found wrong"),
     }
-}
-
-fn read_lay(path: &Path) -> Result<LayFile, Stop> {
-    let shown = path.display();
-    let stop = |message: String| Stop::fault(Exit::CommandWrong, message);
-    if path.is_dir() {
-        return Err(stop(format!("{shown} is a folder; name the lay.json in it")));
-    }
-    let bytes = fs::read(path).map_err(|error| stop(format!("{shown} cannot be read: {error}")))?;
-    serde_json::from_slice(&bytes)
-        .map_err(|error| stop(format!("{shown} is no lay file: {error}; give the lay.json that `lay` wrote")))
-}
-
-fn beside(lay: &Path, job: &str) -> PathBuf {
-    lay.parent().unwrap_or(Path::new("")).join(job)
 }

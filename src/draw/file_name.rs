@@ -8,8 +8,19 @@ const LONGEST: usize = 60;
 /// The name of the sheet of each cloth: `lay-NAME.svg`, with `-2` for the second cloth of that name, and no two alike
 /// even where only upper and lower case differ.
 pub fn sheet_names<'a>(cloths: impl IntoIterator<Item = (&'a str, u32)>) -> Vec<String> {
+    cloth_files("lay", cloths, "svg")
+}
+
+/// The name of the mark-out of each cloth: `mark-out-NAME.pdf` or with another extension, with numbers as in
+/// [`sheet_names`].
+pub fn mark_out_names<'a>(cloths: impl IntoIterator<Item = (&'a str, u32)>, extension: &str) -> Vec<String> {
+    cloth_files("mark-out", cloths, extension)
+}
+
+fn cloth_files<'a>(start: &str, cloths: impl IntoIterator<Item = (&'a str, u32)>, extension: &str) -> Vec<String> {
     let copy = |number: u32| if number > 1 { format!("-{number}") } else { String::new() };
-    unlike(cloths.into_iter().map(|(name, number)| format!("lay-{}{}", safe(name, "cloth"), copy(number))), "svg")
+    let base = |(name, number): (&str, u32)| format!("{start}-{}{}", safe(name, "cloth"), copy(number));
+    unlike(cloths.into_iter().map(base), extension)
 }
 
 /// The name of the drawing of each part: `part-NAME.svg`, no two alike even where only upper and lower case differ.

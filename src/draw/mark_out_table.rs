@@ -5,21 +5,28 @@
 use csv::{Terminator, WriterBuilder};
 
 use super::cut_list::{defused, length};
+use super::piece_marks::key_number;
+use crate::job::Piece;
 use crate::plan::{LaidCloth, MarkOut, MarkRun, MarkedCloth};
 use crate::units::Units;
 
 /// Writes the large pieces of some cloths, point by point in the order in which one walks round each. Lengths are plain
-/// numbers in the job's unit, which the head line names.
+/// numbers in the unit that is given, which the head line names.
 ///
 /// # Errors
 /// Only what the writer of comma-separated values reports, which memory alone can cause.
-pub fn mark_out_table(cloths: &[(&LaidCloth, &MarkedCloth)], units: Units) -> Result<Vec<u8>, csv::Error> {
+pub fn mark_out_table(
+    cloths: &[(&LaidCloth, &MarkedCloth)],
+    pieces: &[Piece],
+    units: Units,
+) -> Result<Vec<u8>, csv::Error> {
     let mut writer = WriterBuilder::new().terminator(Terminator::CRLF).from_writer(Vec::new());
     let unit = units.symbol();
     writer.write_record([
         "cloth".to_owned(),
         "cloth number".to_owned(),
         "cut".to_owned(),
+        "number".to_owned(),
         "piece".to_owned(),
         "copy".to_owned(),
         "point".to_owned(),
@@ -34,12 +41,15 @@ pub fn mark_out_table(cloths: &[(&LaidCloth, &MarkedCloth)], units: Units) -> Re
         for (step, marked) in marked.steps.iter().enumerate() {
             let Some(marks) = &marked.marks else { continue };
             let piece = &laid.pieces[marked.piece];
+            let number = pieces.iter().position(|given| given.name == piece.piece);
+            let number = number.map_or(String::new(), |index| key_number(index + 1, &pieces[index], piece.copy));
             for (point, run) in marks.runs.iter().enumerate() {
                 let [kind, distance, offsets] = run_in_words(run, units);
                 writer.write_record([
                     defused(&laid.cloth),
                     laid.number.to_string(),
                     (step + 1).to_string(),
+                    number.clone(),
                     defused(&piece.piece),
                     piece.copy.to_string(),
                     (point + 1).to_string(),

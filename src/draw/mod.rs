@@ -1,5 +1,5 @@
-//! A plan turned into things to look at: the sheet of each cloth, the drawing of each part, the cut list, and
-//! full-size templates.
+//! A plan turned into things to look at: the sheet of each cloth, the drawing of each part, the cut list, full-size
+//! templates, and the mark-out of large pieces.
 
 mod block;
 mod blocks;
@@ -17,6 +17,7 @@ mod legend;
 mod lettering;
 mod map;
 mod map_table;
+mod mark_out;
 mod mark_out_table;
 mod measures;
 mod paper;
@@ -36,12 +37,13 @@ mod templates;
 mod title_block;
 
 pub use cut_list::{NOT_PLACED, cut_list};
-pub use file_name::{map_sheet_names, part_sheet_names, sheet_names, template_file_names};
+pub use file_name::{map_sheet_names, mark_out_names, part_sheet_names, sheet_names, template_file_names};
 pub use map::map_sheet;
 pub use map_table::map_table;
+pub use mark_out::{MarkOutSheets, mark_out_pdf};
 pub use mark_out_table::mark_out_table;
 pub use measures::LaySheet;
 pub use paper::{DEFAULT_MARGIN, DEFAULT_OVERLAP, Margins, Orientation, Paper, PaperFault, PrintSheet, length_of};
 pub use part_sheet::part_sheet;
 pub use sheet::lay_sheet;
-pub use templates::{Book, Printed, book, template_dxf, template_svg};
+pub use templates::{Book, Printed, book, large_pieces, template_dxf, template_svg};

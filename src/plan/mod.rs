@@ -30,7 +30,8 @@ pub use pieces::{PieceRow, piece_table, pieces_to_cut, pieces_with};
 pub use record::{COORDINATE_STEP, record};
 pub use task::task;
 pub use templates::{
-    Bearing, KeptMark, LineKind, Template, TemplateChoice, TemplateFault, TemplateLine, Use, kept_marks, templates,
+    Bearing, KeptMark, LineKind, Template, TemplateChoice, TemplateFault, TemplateLine, Use, each_template, kept_marks,
+    templates,
 };
 pub use words::{PLANNING_AID, area, area_unit, edge_words, grain_words, mass, moment, percent, size, tape_measure};
 pub use work::{PlanFault, WorkedLay, lay};

@@ -1,6 +1,6 @@
 //! All sheets of a job as one file: contents first, then small templates together, then large ones sheet by sheet.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use geo_types::Rect;
 use rayon::iter::{IntoParallelIterator, IntoParallelRefIterator, ParallelIterator};
@@ -31,6 +31,18 @@ const CONTENTS_HEIGHT: f64 = 1.4;
 /// Whether a template of so many sheets is worth gluing: a rectangle is sooner marked out with a straightedge.
 fn is_worth_gluing(template: &Template, sheets: usize) -> bool {
     sheets <= if template.is_rectangle() { 1 } else { MANY_SHEETS }
+}
+
+/// Names of the pieces whose templates nobody asked for in particular are not printed, since each takes many sheets: more
+/// than twelve, or a rectangle more than one.
+pub fn large_pieces(templates: &[Template], sheet: &PrintSheet) -> BTreeSet<String> {
+    let layout = Layout::of(sheet);
+    let room = [layout.drawing.width(), layout.drawing.height()];
+    let is_large = |template: &&Template| {
+        fitting_turn(template, &layout).is_none()
+            && !is_worth_gluing(template, tiling(template, room, sheet.overlap).cells.len())
+    };
+    templates.par_iter().filter(is_large).map(|template| template.name().to_owned()).collect()
 }
 
 /// Where a template is printed.

@@ -14,7 +14,7 @@ mod small;
 mod tiles;
 mod writing;
 
-pub use book::{Book, Printed, book};
+pub use book::{Book, Printed, book, large_pieces};
 pub use dxf::template_dxf;
 pub use file::template_svg;
 

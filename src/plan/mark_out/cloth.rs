@@ -1,18 +1,23 @@
 //! A whole cloth marked out: its large pieces in the order of cutting, and the windows of a table shorter than the cloth.
 
+use std::collections::BTreeSet;
+
 use geo_types::{Coord, LineString, Polygon};
 
 use super::{MarkOut, Rounding, mark_out};
 use crate::plan::{LaidCloth, LaidPiece, cutting_order};
 use crate::shape::{Outline, OutlineFault};
 
+/// A rest of cloth so short that it lies on the table with the window before it, in millimetres.
+const NO_WINDOW: f64 = 1.0;
+
 /// How a cloth is marked out.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct MarkOutWish {
     /// What lengths are rounded to.
     pub rounding: Rounding,
-    /// A piece whose longer side is as long as this or longer is marked out by dimensions; in millimetres.
-    pub large: f64,
+    /// Names of the pieces that are marked out by dimensions; the others are traced from their templates.
+    pub large: BTreeSet<String>,
     /// Length of the table in millimetres; `None` where the whole cloth lies on it.
     pub table: Option<f64>,
 }
@@ -63,7 +68,7 @@ pub struct Crossing {
 pub fn marked_cloth(laid: &LaidCloth, wish: &MarkOutWish) -> Result<MarkedCloth, OutlineFault> {
     let mut steps = Vec::new();
     for piece in cutting_order(laid) {
-        let marks = match longer_side(&laid.pieces[piece]) >= wish.large {
+        let marks = match wish.large.contains(&laid.pieces[piece].piece) {
             true => Some(mark_out(&outline(&laid.pieces[piece])?, wish.rounding)),
             false => None,
         };
@@ -71,10 +76,6 @@ pub fn marked_cloth(laid: &LaidCloth, wish: &MarkOutWish) -> Result<MarkedCloth,
     }
     let windows = windows(laid, &steps, wish);
     Ok(MarkedCloth { steps, windows })
-}
-
-fn longer_side(piece: &LaidPiece) -> f64 {
-    (0..2).map(|axis| piece.span(axis)).map(|[least, most]| most - least).fold(0.0, f64::max)
 }
 
 fn outline(piece: &LaidPiece) -> Result<Outline, OutlineFault> {
@@ -89,9 +90,10 @@ fn outline(piece: &LaidPiece) -> Result<Outline, OutlineFault> {
 fn windows(laid: &LaidCloth, steps: &[MarkedPiece], wish: &MarkOutWish) -> Vec<Window> {
     let length = laid.length_used;
     let table = wish.table.unwrap_or(length).max(f64::MIN_POSITIVE);
-    let count = (length / table).ceil().max(1.0) as usize;
+    let count = ((length - NO_WINDOW) / table).ceil().max(1.0) as usize;
     let window = |index: usize| {
-        let span = [index as f64 * table, ((index + 1) as f64 * table).min(length)];
+        let to = if index + 1 == count { length } else { (index + 1) as f64 * table };
+        let span = [index as f64 * table, to];
         window(laid, steps, span, wish.rounding)
     };
     (0..count).map(window).collect()

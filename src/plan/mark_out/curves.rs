@@ -5,7 +5,7 @@ use geo_types::Coord;
 use crate::shape::distance;
 
 /// What a run may bulge and still be a straight line, in millimetres: less than a pencil line is wide.
-const STRAIGHT: f64 = 0.4;
+pub(super) const STRAIGHT: f64 = 0.4;
 /// How far a straight line between neighbouring marks may lie from the curve, in millimetres.
 const BEND: f64 = 1.0;
 /// The least and the greatest distance from mark to mark, in millimetres.
@@ -32,13 +32,9 @@ pub(super) struct Mark {
     pub at: Coord<f64>,
 }
 
-pub(super) fn is_straight(points: &[Coord<f64>]) -> bool {
-    off_line(points, points[0], points[points.len() - 1]) <= STRAIGHT
-}
-
-/// How far points lie from the line through two, at most.
-fn off_line(points: &[Coord<f64>], from: Coord<f64>, to: Coord<f64>) -> f64 {
-    let frame = Frame::new(from, to);
+/// How far points lie from the line through the first and the last one, at most.
+pub(super) fn bulge(points: &[Coord<f64>]) -> f64 {
+    let frame = Frame::new(points[0], points[points.len() - 1]);
     points.iter().map(|point| frame.along_and_out(*point)[1].abs()).fold(0.0, f64::max)
 }
 
@@ -86,14 +82,14 @@ fn bend(local: &[[f64; 2]], marks: &[[f64; 2]], chord: f64) -> f64 {
 }
 
 /// A chord with the side that lies out of the piece.
-struct Frame {
+pub(super) struct Frame {
     from: Coord<f64>,
     /// Of length one.
     direction: Coord<f64>,
 }
 
 impl Frame {
-    fn new(from: Coord<f64>, to: Coord<f64>) -> Self {
+    pub fn new(from: Coord<f64>, to: Coord<f64>) -> Self {
         let length = distance(from, to).max(f64::MIN_POSITIVE);
         Self { from, direction: (to - from) / length }
     }
@@ -104,7 +100,7 @@ impl Frame {
         [arm.x * x + arm.y * y, arm.x * y - arm.y * x]
     }
 
-    fn point(&self, along: f64, out: f64) -> Coord<f64> {
+    pub fn point(&self, along: f64, out: f64) -> Coord<f64> {
         let Coord { x, y } = self.direction;
         Coord { x: self.from.x + along * x + out * y, y: self.from.y + along * y - out * x }
     }

@@ -12,10 +12,11 @@ mod curves;
 use geo_types::Coord;
 
 use crate::shape::{Outline, distance, open_points};
+use crate::units::Units;
 
 pub use cloth::{Crossing, MarkOutWish, MarkedCloth, MarkedPiece, Window, marked_cloth};
 use corners::corners;
-use curves::{Curved, curved, is_straight};
+use curves::{Curved, Frame, STRAIGHT, bulge, curved};
 
 /// What a length is rounded to.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -36,9 +37,10 @@ pub struct MarkOut {
     pub runs: Vec<MarkRun>,
     /// Distances between points that are not neighbours, to prove that the piece is true before it is cut.
     pub diagonals: Vec<Diagonal>,
-    /// How far at most a rounded mark lies from where it should be.
+    /// How far at most a mark that is drawn from rounded figures lies from where it should be: a point, or a mark beside
+    /// the chord of two points.
     pub worst_rounding: f64,
-    /// How far at most a straight line from mark to mark lies from a curved edge; a fair curve lies nearer.
+    /// How far at most a straight line from mark to mark lies from the edge; a fair curve lies nearer.
     pub worst_bend: f64,
 }
 
@@ -97,6 +99,24 @@ impl Rounding {
         libm::round(length / step) * step + 0.0
     }
 
+    /// The rounding of who measures in a unit.
+    pub fn of(units: Units) -> Self {
+        match units {
+            Units::Mm | Units::Cm | Units::M => Self::Millimetre,
+            Units::In | Units::Ft => Self::SixteenthInch,
+        }
+    }
+
+    /// The unit in which rounded lengths are shown: that of the job where it has such a rule, and whole inches for feet, as
+    /// a tape measure counts them.
+    pub fn shown_in(self, job: Units) -> Units {
+        match self {
+            Self::Millimetre if Self::of(job) == self => job,
+            Self::Millimetre => Units::Mm,
+            Self::SixteenthInch => Units::In,
+        }
+    }
+
     /// From one mark of the rule to the next, in millimetres.
     pub fn step(self) -> f64 {
         match self {
@@ -132,11 +152,14 @@ pub fn mark_out(outline: &Outline, rounding: Rounding) -> MarkOut {
         (0..=count).map(|step| ring[(from + step) % ring.len()]).collect::<Vec<_>>()
     };
     let points: Vec<MarkPoint> = corners.iter().map(|corner| mark(ring[*corner], rounding)).collect();
+    let mut worst_rounding = points.iter().map(MarkPoint::rounded_by).fold(0.0, f64::max);
     let mut worst_bend: f64 = 0.0;
     let mut runs = Vec::new();
     for index in 0..corners.len() {
         let stretch = stretch(index);
-        runs.push(if is_straight(&stretch) {
+        let bulge = bulge(&stretch);
+        runs.push(if bulge <= STRAIGHT {
+            worst_bend = worst_bend.max(bulge);
             MarkRun::Straight { length: rounding.round(distance(stretch[0], stretch[stretch.len() - 1])) }
         } else {
             let Curved { chord, marks, bend } = curved(&stretch);
@@ -146,10 +169,13 @@ pub fn mark_out(outline: &Outline, rounding: Rounding) -> MarkOut {
                 out: rounding.round(mark.out),
                 at: mark.at,
             };
-            MarkRun::Curved { chord: rounding.round(chord), offsets: marks.iter().map(offset).collect() }
+            let offsets: Vec<Offset> = marks.iter().map(offset).collect();
+            let drawn = Frame::new(points[index].drawn(), points[(index + 1) % points.len()].drawn());
+            let off = |offset: &Offset| distance(offset.at, drawn.point(offset.along, offset.out));
+            worst_rounding = offsets.iter().map(off).fold(worst_rounding, f64::max);
+            MarkRun::Curved { chord: rounding.round(chord), offsets }
         });
     }
-    let worst_rounding = points.iter().map(|point| point.rounded_by()).fold(0.0, f64::max);
     let diagonals = diagonals(&points, rounding);
     MarkOut { points, runs, diagonals, worst_rounding, worst_bend }
 }
@@ -159,9 +185,14 @@ fn mark(at: Coord<f64>, rounding: Rounding) -> MarkPoint {
 }
 
 impl MarkPoint {
+    /// Where it is drawn by its rounded figures.
+    fn drawn(&self) -> Coord<f64> {
+        Coord { x: self.from_end, y: self.from_edge }
+    }
+
     /// How far the rounded mark lies from where it should be.
     fn rounded_by(&self) -> f64 {
-        distance(self.at, Coord { x: self.from_end, y: self.from_edge })
+        distance(self.at, self.drawn())
     }
 }
 

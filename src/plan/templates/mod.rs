@@ -30,6 +30,16 @@ pub fn templates(
     choice: &TemplateChoice,
     mirrored: bool,
 ) -> Result<Vec<Template>, TemplateFault> {
+    let mut chosen = shared::shared(choice.choose(each_template(job, covering))?);
+    for template in chosen.iter_mut().filter(|_| mirrored) {
+        *template = template.carried(&Pose { flipped: true, ..Pose::unmoved() });
+    }
+    Ok(chosen)
+}
+
+/// A template of each piece to cut, in the order and with the numbers of [`super::pieces_with`], also where several have
+/// one shape.
+pub fn each_template(job: &Job, covering: &Covering) -> Vec<Template> {
     let given = job.pieces.iter().map(|piece| piece_lines::of_piece(piece, job.units));
     let parts = covering.parts.iter();
     let of_panels =
@@ -40,9 +50,5 @@ pub fn templates(
     for (index, template) in all.iter_mut().enumerate() {
         template.number = index + 1;
     }
-    let mut chosen = shared::shared(choice.choose(all)?);
-    for template in chosen.iter_mut().filter(|_| mirrored) {
-        *template = template.carried(&Pose { flipped: true, ..Pose::unmoved() });
-    }
-    Ok(chosen)
+    all
 }
