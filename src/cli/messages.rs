@@ -28,11 +28,14 @@ pub(super) fn of_job(cautions: &[Caution]) -> Vec<String> {
     words
 }
 
+/// Says one thing that is risky.
+pub(super) fn caution(caution: &(impl Display + ?Sized)) {
+    say(&format!("{CAUTION}caution:{CAUTION:#} {caution}"));
+}
+
 /// Says what is risky, one line each, and how many there are.
 pub(super) fn cautions<T: Display>(cautions: &[T]) {
-    for caution in cautions {
-        say(&format!("{CAUTION}caution:{CAUTION:#} {caution}"));
-    }
+    cautions.iter().for_each(|one| caution(one));
     if !cautions.is_empty() {
         say(&counted(cautions.len(), "caution", "cautions"));
     }
@@ -50,7 +53,7 @@ pub(super) fn unplaced(unplaced: &[UnplacedPiece]) {
 }
 
 /// `1 to 4, 7`.
-fn numbers(numbers: impl Iterator<Item = u32>) -> String {
+pub(super) fn numbers(numbers: impl Iterator<Item = u32>) -> String {
     let numbers: Vec<u32> = numbers.collect();
     let runs = numbers.chunk_by(|one, next| one + 1 == *next).map(|run| match run {
         [first, .., last] => format!("{first} to {last}"),

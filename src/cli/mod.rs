@@ -6,6 +6,8 @@ mod dressed;
 mod exit;
 mod interrupt;
 mod lay;
+mod lay_input;
+mod log;
 mod messages;
 mod pieces;
 mod places;
@@ -47,6 +49,8 @@ enum Command {
     Places(places::Args),
     /// Lay the pieces onto the cloth, check the lay, draw it.
     Lay(settings::Args),
+    /// Keep the log of the work: what is cut, glued, spoiled and used up.
+    Log(log::Args),
     /// Draw full-size templates, to print or for a plotter.
     Templates(templates::Args),
     /// Check a written lay against its job.
@@ -70,6 +74,7 @@ pub fn run() -> ExitCode {
         Command::Pieces(args) => pieces::run(&args),
         Command::Places(args) => places::run(&args),
         Command::Lay(args) => lay::run(args),
+        Command::Log(args) => log::run(&args),
         Command::Templates(args) => templates::run(&args),
         Command::Verify(args) => verify::run(&args),
         Command::Schema => schema::run(),

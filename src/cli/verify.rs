@@ -1,6 +1,5 @@
 //! `clothwright verify`: is a written lay what it claims to be?
 
-use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -10,6 +9,7 @@ use crate::verify::verify_lay;
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
+use super::lay_input::read_lay;
 use super::messages;
 
 /// Flags of `verify`.
@@ -57,17 +57,6 @@ fn verdict(lay: &LayFile, found: usize) -> String {
         ),
         (found, _) => format!("not valid, {found} found wrong"),
     }
-}
-
-fn read_lay(path: &Path) -> Result<LayFile, Stop> {
-    let shown = path.display();
-    let stop = |message: String| Stop::fault(Exit::CommandWrong, message);
-    if path.is_dir() {
-        return Err(stop(format!("{shown} is a folder; name the lay.json in it")));
-    }
-    let bytes = fs::read(path).map_err(|error| stop(format!("{shown} cannot be read: {error}")))?;
-    serde_json::from_slice(&bytes)
-        .map_err(|error| stop(format!("{shown} is no lay file: {error}; give the lay.json that `lay` wrote")))
 }
 
 fn beside(lay: &Path, job: &str) -> PathBuf {

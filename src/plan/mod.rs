@@ -4,6 +4,7 @@ mod account;
 mod cutting_order;
 mod lay_file;
 mod lay_json;
+pub mod ledger;
 mod map_flags;
 mod map_rows;
 mod mark_out;
