@@ -7,6 +7,7 @@ mod exit;
 mod interrupt;
 mod lay;
 mod lay_input;
+mod lay_rest;
 mod log;
 mod messages;
 mod pieces;

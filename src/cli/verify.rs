@@ -4,12 +4,13 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 use crate::job;
-use crate::plan::LayFile;
-use crate::verify::verify_lay;
+use crate::plan::{LayFile, RestOf};
+use crate::verify::{verify_lay, verify_rest};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
 use super::lay_input::read_lay;
+use super::lay_rest::Left;
 use super::messages;
 
 /// Flags of `verify`.
@@ -35,7 +36,13 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
         return Err(Stop::fault(Exit::CommandWrong, message));
     }
     let reading = job::read(&job_file)?;
-    let findings = verify_lay(&lay, &reading.job);
+    let findings = match lay.rest {
+        None => verify_lay(&lay, &reading.job),
+        Some(RestOf { lines }) => {
+            let left = Left::of(&job_file, reading.job.clone(), Some(lines))?;
+            verify_rest(&lay, &left.rest, &left.standing)
+        }
+    };
     let mut out = io::stdout().lock();
     for finding in &findings {
         writeln!(out, "{}", finding.told(reading.job.units))?;

@@ -48,14 +48,30 @@ pub(super) const SPOILED: Rule =
 /// The pieces with their copies.
 pub(super) fn choose<'a>(desk: &Desk<'a>, asked: &Pieces, rule: &Rule) -> Result<Vec<Chosen<'a>>, Stop> {
     let mut chosen: Vec<Chosen> = Vec::new();
-    for typed in &asked.pieces {
-        let counted = piece(desk, typed)?;
+    for counted in
+        asked.pieces.iter().map(|typed| meant_pieces(desk, typed, asked, rule)).collect::<Result<Vec<_>, _>>()?.concat()
+    {
         if chosen.iter().all(|before| before.name() != counted.piece.name) {
             let copies = copies(desk, counted, asked, rule)?;
             chosen.push(Chosen { counted, copies });
         }
     }
     Ok(chosen)
+}
+
+/// A piece; or, by the name of a part, all of its pieces for which it makes sense.
+fn meant_pieces<'a>(desk: &Desk<'a>, typed: &str, asked: &Pieces, rule: &Rule) -> Result<Vec<&'a CountedPiece>, Stop> {
+    let of_part = |counted: &&CountedPiece| counted.part.to_lowercase() == typed.trim().to_lowercase();
+    let of_part: Vec<&CountedPiece> = desk.pieces.iter().filter(of_part).collect();
+    let is_piece = desk.pieces.iter().any(|counted| counted.piece.name == typed);
+    if is_piece || of_part.is_empty() || asked.copies.is_some() || asked.count.is_some() || !rule.to_all {
+        return Ok(vec![piece(desk, typed)?]);
+    }
+    let fits = |counted: &&CountedPiece| {
+        (1..=counted.piece.quantity).any(|copy| rule.from.contains(&desk.standing.stage(&counted.piece.name, copy)))
+    };
+    let fitting: Vec<&CountedPiece> = of_part.into_iter().filter(fits).collect();
+    if fitting.is_empty() { Err(wrong(format!("of {typed} nothing can be {} now", rule.doing))) } else { Ok(fitting) }
 }
 
 /// A piece by its number or its name.

@@ -53,7 +53,11 @@ pub(super) fn enter(desk: &Desk, what: &What) -> Result<Entered, Stop> {
         What::BoughtTape { width, length, bias } => {
             let tape = TapeKind { width: size(desk, width)?, bias: *bias };
             let length = size(desk, length)?;
-            let said = format!("bought: {} of {}", show(desk, length), status::tape_words(tape, desk.job.units));
+            let said = format!(
+                "bought: {} of {}",
+                status::long(length, desk.job.units),
+                status::tape_words(tape, desk.job.units)
+            );
             Ok(Entered::one(Event::BoughtTape { tape, length }, said))
         }
         What::Bought { cloth, length } => bought(desk, cloth, length),
@@ -96,15 +100,17 @@ fn tape(desk: &Desk, [width, length]: [&str; 2], bias: bool, part: Option<&str>)
     let length = size(desk, length)?;
     let part = part.map(|part| named_part(desk, part)).transpose()?;
     let words = status::tape_words(tape, desk.job.units);
-    let mut entered =
-        Entered::one(Event::Tape { tape, length, part }, format!("used: {} of {words}", show(desk, length)));
+    let mut entered = Entered::one(
+        Event::Tape { tape, length, part },
+        format!("used: {} of {words}", status::long(length, desk.job.units)),
+    );
     let before = desk.standing.tape.iter().find(|standing| standing.tape == tape);
     let [bought, used] = before.map_or([0.0; 2], |standing| [standing.bought, standing.used]);
     if bought > 0.0 && used + length > bought {
         entered.cautions.push(format!(
             "more of {words} is used than was bought: {} of {}",
-            show(desk, used + length),
-            show(desk, bought)
+            status::long(used + length, desk.job.units),
+            status::long(bought, desk.job.units)
         ));
     }
     Ok(entered)

@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use super::Desk;
-use super::status::tape_words;
+use super::status::{long, tape_words};
 use crate::cli::messages::numbers;
 use crate::cli::table::{Align, Table};
 use crate::plan::ledger::Event;
@@ -49,10 +49,10 @@ pub(super) fn words(event: &Event, units: Units) -> String {
             format!("spoiled: {}{why}", copies(piece, numbers))
         }
         Event::Tape { tape, length, part: on } => {
-            format!("used: {} of {}{}", units.show(*length), tape_words(*tape, units), part(on))
+            format!("used: {} of {}{}", long(*length, units), tape_words(*tape, units), part(on))
         }
         Event::BoughtTape { tape, length } => {
-            format!("bought: {} of {}", units.show(*length), tape_words(*tape, units))
+            format!("bought: {} of {}", long(*length, units), tape_words(*tape, units))
         }
         Event::Bought { cloth, name, length } => {
             let called = if name == cloth { String::new() } else { format!(" as “{name}”") };

@@ -29,8 +29,16 @@ struct Desk<'a> {
     job: &'a Job,
     covering: &'a Covering,
     pieces: &'a [CountedPiece],
-    log: &'a Log,
+    log: Log,
     standing: Standing,
+}
+
+impl<'a> Desk<'a> {
+    fn new(args: &'a Args, job: &'a Job, covering: &'a Covering, pieces: &'a [CountedPiece], log: Log) -> Self {
+        messages::set_aside(&log);
+        let standing = fold(&log.entries);
+        Self { args, job, covering, pieces, log, standing }
+    }
 }
 
 /// Adds to the log of a job, or shows it.
@@ -39,27 +47,19 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     let covering = cover(&job).map_err(PlanFault::from)?;
     let pieces = counted_pieces(&job, &covering);
     let path = log_path(&args.job);
-    let desk = |log| {
-        let standing = fold(log_entries(log));
-        Desk { args, job: &job, covering: &covering, pieces: &pieces, log, standing }
-    };
+    let desk = |log| Desk::new(args, &job, &covering, &pieces, log);
     let mut out = io::stdout().lock();
     match &args.what {
         What::Status { json } => {
-            let log = LogFile::read(&path)?;
-            torn(&log);
-            status::print(&mut out, &desk(&log), *json)?;
+            status::print(&mut out, &desk(LogFile::read(&path)?), *json)?;
         }
         What::List => {
-            let log = LogFile::read(&path)?;
-            torn(&log);
-            listing::print(&mut out, &desk(&log))?;
+            listing::print(&mut out, &desk(LogFile::read(&path)?))?;
         }
         what => {
             let mut file = LogFile::hold(&path)?;
-            torn(file.log());
             // Held from here on: nobody can cut the same copy between our look and our line.
-            let entered = entries::enter(&desk(&file.log().clone()), what)?;
+            let entered = entries::enter(&desk(file.log().clone()), what)?;
             let date = args.date.unwrap_or_else(|| ZonedDateTime::now().date());
             file.add(date, &entered.events)?;
             for caution in &entered.cautions {
@@ -72,28 +72,6 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     }
     out.flush()?;
     Ok(Exit::Done)
-}
-
-fn log_entries(log: &Log) -> &[crate::plan::ledger::Entry] {
-    &log.entries
-}
-
-/// Tells what of a log cannot be read.
-fn torn(log: &Log) {
-    for line in &log.set_aside {
-        let text: String = line.text.chars().take(60).collect();
-        messages::caution(&format!(
-            "line {} of the log cannot be read, since {}; it stays in the file and counts for nothing: {text}…\n  Look \
-             whether what it said is missing, and enter that again",
-            line.line, line.why
-        ));
-    }
-    if log.open_end && log.set_aside.last().is_none_or(|line| line.line != log.lines) {
-        messages::caution(&format!(
-            "line {} of the log has no end, as after a power cut, but all of it is there: it counts",
-            log.lines
-        ));
-    }
 }
 
 impl From<LogFault> for Stop {

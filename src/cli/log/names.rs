@@ -42,5 +42,5 @@ pub(super) fn listed(names: &[&str]) -> String {
 
 /// Something that was typed is wrong; nothing has been recorded.
 pub(super) fn wrong(message: impl std::fmt::Display) -> Stop {
-    Stop::fault(Exit::CommandWrong, format!("{message}; nothing was recorded"))
+    Stop::fault(Exit::CommandWrong, format!("nothing was recorded: {message}"))
 }

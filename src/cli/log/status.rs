@@ -152,23 +152,23 @@ fn tape(out: &mut impl Write, rows: &[TapeRow], units: Units) -> io::Result<()> 
         ("left", Align::Right),
         ("still to buy", Align::Right),
     ]);
-    let long = long_unit(units);
     for row in rows {
         let lengths = [row.asked, row.used, row.bought, row.left, row.to_buy];
-        let [asked, used, bought, left, to_buy] = lengths.map(|mm| {
-            if mm > 0.0 { format!("{} {}", trimmed(long.from_mm(mm), 1), long.symbol()) } else { String::new() }
-        });
+        let [asked, used, bought, left, to_buy] =
+            lengths.map(|mm| if mm > 0.0 { long(mm, units) } else { String::new() });
         table.line([tape_words(row.tape, units), asked, used, bought, left, to_buy]);
     }
     writeln!(out)?;
     table.print(out)
 }
 
-fn long_unit(units: Units) -> Units {
-    match units {
+/// A length of tape: metres or feet, to a tenth.
+pub(super) fn long(mm: f64, units: Units) -> String {
+    let long = match units {
         Units::In | Units::Ft => Units::Ft,
         Units::Mm | Units::Cm | Units::M => Units::M,
-    }
+    };
+    format!("{} {}", trimmed(long.from_mm(mm), 1), long.symbol())
 }
 
 /// `2 in tape`, `3 in bias tape`.

@@ -82,7 +82,7 @@ pub enum Oddity {
 #[derive(Debug, Error)]
 pub enum LogFault {
     /// The system says no.
-    #[error("the log {} cannot be {what}: {error}; nothing was recorded", file.display())]
+    #[error("the log {} cannot be {what}: {error}", file.display())]
     File {
         /// The file.
         file: PathBuf,
@@ -92,6 +92,6 @@ pub enum LogFault {
         error: io::Error,
     },
     /// The event makes no sense after those above it.
-    #[error("{}; nothing was recorded", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))]
+    #[error("nothing was recorded: {}", .0.iter().map(ToString::to_string).collect::<Vec<_>>().join("\n"))]
     Odd(Vec<Oddity>),
 }

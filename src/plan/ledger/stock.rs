@@ -67,7 +67,7 @@ impl<'a> Stock<'a> {
         cloth.length.is_none() || cloth.price.is_some()
     }
 
-    fn of_job(name: String, cloth: &'a Cloth) -> Self {
+    pub(super) fn of_job(name: String, cloth: &'a Cloth) -> Self {
         Self {
             name,
             of: cloth,
