@@ -113,6 +113,7 @@ fn sound() -> LayFile {
         cloths: vec![on_cloth(&job, "offcut", 2, offcut), on_cloth(&job, "roll", 1, roll)],
         unplaced: vec![UnplacedPiece { piece: "panel".into(), copy: 1, why: "wider than every cloth".into() }],
         cautions: Vec::new(),
+        rest: None,
     }
 }
 

@@ -8,9 +8,10 @@ use crate::draw::{
     LaySheet, cut_list, lay_sheet, map_sheet, map_sheet_names, map_table, part_sheet, part_sheet_names, sheet_names,
 };
 use crate::job::{self, Job};
-use crate::nest::Ending;
-use crate::plan::{self, Outputs, WorkedLay, lay_json};
-use crate::verify::verify_lay;
+use crate::nest::{Ending, Watch};
+use crate::plan::{self, Outputs, PlanFault, WorkedLay, lay_json};
+use crate::units::Units;
+use crate::verify::{Finding, verify_lay};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
@@ -18,50 +19,71 @@ use super::interrupt::Interrupt;
 use super::mark_out::{ToMarkOut, add_mark_outs};
 use super::progress::ShownProgress;
 use super::settings::{Args, LaySettings, job_path_from};
-use super::{messages, summary};
+use super::{lay_rest, messages, summary};
 
 /// Lays a job.
 pub(super) fn run(args: Args) -> Result<Exit, Stop> {
     let settings = LaySettings::from(args);
     settings.mark_out.sheet()?;
+    if settings.rest {
+        return lay_rest::run(&settings);
+    }
     let reading = job::read(&settings.job)?;
     Outputs::prepare(&settings.out)?;
     let mut worked = search(&settings, &reading.job)?;
     worked.file.cautions.splice(0..0, messages::of_job(&reading.cautions));
     messages::cautions(&worked.file.cautions);
 
-    let findings = verify_lay(&worked.file, &reading.job);
-    if !findings.is_empty() {
-        let findings: Vec<String> = findings.iter().map(|finding| format!("  {finding}")).collect();
-        let message = format!(
-            "the lay that was found is not valid, and nothing was written; this is a fault of the program:\n{}",
-            findings.join("\n")
-        );
-        return Err(Stop::fault(Exit::NoValidLay, message));
-    }
+    sound(&verify_lay(&worked.file, &reading.job))?;
+    finish(&settings, &reading.job, &worked)
+}
 
-    let mut outputs = outputs(&reading.job, &worked)?;
-    let WorkedLay { covering, pieces, file, .. } = &worked;
-    add_mark_outs(&mut outputs, &ToMarkOut { job: &reading.job, covering, pieces, lay: file }, &settings.mark_out)?;
+/// Nothing is written that the check refuses.
+pub(super) fn sound(findings: &[Finding]) -> Result<(), Stop> {
+    if findings.is_empty() {
+        return Ok(());
+    }
+    let findings: Vec<String> = findings.iter().map(|finding| format!("  {finding}")).collect();
+    let message = format!(
+        "the lay that was found is not valid, and nothing was written; this is a fault of the program:\n{}",
+        findings.join("\n")
+    );
+    Err(Stop::fault(Exit::NoValidLay, message))
+}
+
+/// Draws and writes a lay, and says what it takes.
+pub(super) fn finish(settings: &LaySettings, job: &Job, worked: &WorkedLay) -> Result<Exit, Stop> {
+    let mut outputs = outputs(job, worked)?;
+    let WorkedLay { covering, pieces, file, .. } = worked;
+    add_mark_outs(&mut outputs, &ToMarkOut { job, covering, pieces, lay: file }, &settings.mark_out)?;
     outputs.write(&settings.out)?;
     leftovers(&settings.out, &outputs);
-    let exit = verdict(&worked);
+    let exit = verdict(worked);
     // The files are there: a reader that closes the pipe changes nothing about how the lay went.
-    match print(&reading.job, &worked, &settings.out, &outputs) {
+    match print(job, worked, &settings.out, &outputs) {
         Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(error.into()),
         _ => Ok(exit),
     }
 }
 
 fn search(settings: &LaySettings, job: &Job) -> Result<WorkedLay, Stop> {
-    let progress = ShownProgress::new(job.units, Interrupt::listen()?);
+    let job_path = job_path_from(&settings.out, &settings.job);
+    watched(settings, job.units, |watch| plan::lay(job, &job_path, &settings.budget, watch))
+}
+
+/// Searches with the threads that were asked for, shows how far it has come, and can be interrupted.
+pub(super) fn watched<T: Send>(
+    settings: &LaySettings,
+    units: Units,
+    search: impl FnOnce(&dyn Watch) -> Result<T, PlanFault> + Send,
+) -> Result<T, Stop> {
+    let progress = ShownProgress::new(units, Interrupt::listen()?);
     let threads = rayon::ThreadPoolBuilder::new().num_threads(settings.threads).build().map_err(|error| {
         Stop::fault(Exit::CommandWrong, format!("{}: {error}", counted(settings.threads, "thread", "threads")))
     })?;
-    let job_path = job_path_from(&settings.out, &settings.job);
-    let worked = threads.install(|| plan::lay(job, &job_path, &settings.budget, &progress));
+    let found = threads.install(|| search(&progress));
     progress.finish();
-    Ok(worked?)
+    Ok(found?)
 }
 
 fn outputs(job: &Job, worked: &WorkedLay) -> Result<Outputs, Stop> {

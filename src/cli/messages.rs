@@ -7,6 +7,7 @@ use anstyle::{AnsiColor, Style};
 
 use crate::job::Caution;
 use crate::plan::UnplacedPiece;
+use crate::plan::ledger::Log;
 use crate::wording::counted;
 
 const ERROR: Style = AnsiColor::Red.on_default().bold();
@@ -28,13 +29,34 @@ pub(super) fn of_job(cautions: &[Caution]) -> Vec<String> {
     words
 }
 
+/// Says one thing that is risky.
+pub(super) fn caution(caution: &(impl Display + ?Sized)) {
+    say(&format!("{CAUTION}caution:{CAUTION:#} {caution}"));
+}
+
 /// Says what is risky, one line each, and how many there are.
 pub(super) fn cautions<T: Display>(cautions: &[T]) {
-    for caution in cautions {
-        say(&format!("{CAUTION}caution:{CAUTION:#} {caution}"));
-    }
+    cautions.iter().for_each(|one| caution(one));
     if !cautions.is_empty() {
         say(&counted(cautions.len(), "caution", "cautions"));
+    }
+}
+
+/// Tells what of a log cannot be read.
+pub(super) fn set_aside(log: &Log) {
+    for line in &log.set_aside {
+        let text: String = line.text.chars().take(60).collect();
+        caution(&format!(
+            "line {} of the log cannot be read, since {}; it stays in the file and counts for nothing: {text}…\n  Look \
+             whether what it said is missing, and enter that again",
+            line.line, line.why
+        ));
+    }
+    if log.open_end && log.set_aside.last().is_none_or(|line| line.line != log.lines) {
+        caution(&format!(
+            "line {} of the log has no end, as after a power cut, but all of it is there: it counts",
+            log.lines
+        ));
     }
 }
 
@@ -50,7 +72,7 @@ pub(super) fn unplaced(unplaced: &[UnplacedPiece]) {
 }
 
 /// `1 to 4, 7`.
-fn numbers(numbers: impl Iterator<Item = u32>) -> String {
+pub(super) fn numbers(numbers: impl Iterator<Item = u32>) -> String {
     let numbers: Vec<u32> = numbers.collect();
     let runs = numbers.chunk_by(|one, next| one + 1 == *next).map(|run| match run {
         [first, .., last] => format!("{first} to {last}"),

@@ -6,6 +6,8 @@ mod dressed;
 mod exit;
 mod interrupt;
 mod lay;
+mod lay_rest;
+mod log;
 mod mark_out;
 mod messages;
 mod pieces;
@@ -49,6 +51,8 @@ enum Command {
     Places(places::Args),
     /// Lay the pieces onto the cloth, check the lay, draw it.
     Lay(settings::Args),
+    /// Keep the log of the work: what is cut, glued, spoiled and used up.
+    Log(log::Args),
     /// Draw full-size templates, to print or for a plotter.
     Templates(templates::Args),
     /// Write down the measures by which large pieces of a written lay are marked out on the cloth, and the order of cutting.
@@ -74,6 +78,7 @@ pub fn run() -> ExitCode {
         Command::Pieces(args) => pieces::run(&args),
         Command::Places(args) => places::run(&args),
         Command::Lay(args) => lay::run(args),
+        Command::Log(args) => log::run(&args),
         Command::Templates(args) => templates::run(&args),
         Command::MarkOut(args) => mark_out::run(&args),
         Command::Verify(args) => verify::run(&args),

@@ -18,6 +18,9 @@ pub(super) struct Args {
     /// Folder for lay.json, lay-NAME.svg, part-NAME.svg, mark-out-NAME.pdf and cut-list.csv; it is made where it is missing.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
+    /// Lay what is left of the job, as its log has it: cloth as it lies after what was cut, pieces still to be cut.
+    #[arg(long)]
+    pub rest: bool,
     /// Seed of the search: another seed gives another lay, the same seed the same lay.
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = seed, allow_negative_numbers = true)]
     pub seed: u64,
@@ -42,6 +45,8 @@ pub(super) struct LaySettings {
     pub job: PathBuf,
     /// The folder for the results.
     pub out: PathBuf,
+    /// Whether only the rest is laid, as the log has it.
+    pub rest: bool,
     /// How hard to look.
     pub budget: Budget,
     /// Threads to work with; zero for one a core.
@@ -55,6 +60,7 @@ impl From<Args> for LaySettings {
         Self {
             job: args.job,
             out: args.out,
+            rest: args.rest,
             budget: Budget { seed: args.seed, effort: args.effort, time: args.seconds.map(Duration::from_secs_f64) },
             threads: args.threads.map_or(0, usize::from),
             mark_out: args.mark_out,

@@ -3,12 +3,15 @@
 use std::io::{self, Write};
 use std::path::PathBuf;
 
-use crate::plan::LayFile;
-use crate::verify::verify_lay;
+use crate::job;
+use crate::plan::{LayFile, RestOf};
+use crate::verify::{verify_lay, verify_rest};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
-use super::{messages, written_lay};
+use super::lay_rest::Left;
+use super::messages;
+use super::written_lay::{job_of, read_lay};
 
 /// Flags of `verify`.
 #[derive(Debug, clap::Args)]
@@ -22,8 +25,16 @@ pub(super) struct Args {
 
 /// Checks a written lay against its job.
 pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
-    let (lay, reading) = written_lay::read(&args.lay, args.job.as_deref())?;
-    let findings = verify_lay(&lay, &reading.job);
+    let lay = read_lay(&args.lay)?;
+    let job_file = job_of(&args.lay, &lay, args.job.as_deref())?;
+    let reading = job::read(&job_file)?;
+    let findings = match lay.rest {
+        None => verify_lay(&lay, &reading.job),
+        Some(RestOf { lines }) => {
+            let left = Left::of(&job_file, reading.job.clone(), Some(lines))?;
+            verify_rest(&lay, &left.rest, &left.standing)
+        }
+    };
     let mut out = io::stdout().lock();
     for finding in &findings {
         writeln!(out, "{}", finding.told(reading.job.units))?;

@@ -11,8 +11,17 @@ use super::exit::{Exit, Stop};
 /// Reads a lay, and its job: the one that is given, else the one that the lay names, seen from the lay's folder.
 pub(super) fn read(lay_file: &Path, job_file: Option<&Path>) -> Result<(LayFile, Reading), Stop> {
     let lay = read_lay(lay_file)?;
+    let reading = job::read(&job_of(lay_file, &lay, job_file)?)?;
+    Ok((lay, reading))
+}
+
+/// The job file that is given, else the one that a lay names.
+pub(super) fn job_of(lay_file: &Path, lay: &LayFile, given: Option<&Path>) -> Result<PathBuf, Stop> {
+    if let Some(given) = given {
+        return Ok(given.to_owned());
+    }
     let named = beside(lay_file, &lay.job);
-    if job_file.is_none() && !named.exists() {
+    if !named.exists() {
         let message = format!(
             "{} says that its job is {}, and there is no such file; name the job with --job",
             lay_file.display(),
@@ -20,11 +29,11 @@ pub(super) fn read(lay_file: &Path, job_file: Option<&Path>) -> Result<(LayFile,
         );
         return Err(Stop::fault(Exit::CommandWrong, message));
     }
-    let reading = job::read(job_file.unwrap_or(&named))?;
-    Ok((lay, reading))
+    Ok(named)
 }
 
-fn read_lay(path: &Path) -> Result<LayFile, Stop> {
+/// Reads a lay file.
+pub(super) fn read_lay(path: &Path) -> Result<LayFile, Stop> {
     let shown = path.display();
     let stop = |message: String| Stop::fault(Exit::CommandWrong, message);
     if path.is_dir() {

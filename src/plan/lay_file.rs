@@ -20,6 +20,17 @@ pub struct LayFile {
     pub unplaced: Vec<UnplacedPiece>,
     /// Cautions that the person should read.
     pub cautions: Vec<String>,
+    /// What it is the rest of, for a lay of what a log leaves.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rest: Option<RestOf>,
+}
+
+/// What a lay of the rest started from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RestOf {
+    /// How many lines the log beside the job had. Later ones change nothing about the lay.
+    pub lines: usize,
 }
 
 /// One cloth with what lies on it.

@@ -121,6 +121,7 @@ mod tests {
             cloths: vec![cloth],
             unplaced: Vec::new(),
             cautions: Vec::new(),
+            rest: None,
         };
         let text = String::from_utf8_lossy(&lay_json(&lay)?).into_owned();
         assert_eq!(serde_json::from_str::<LayFile>(&text)?, lay);

@@ -4,12 +4,14 @@ mod account;
 mod cutting_order;
 mod lay_file;
 mod lay_json;
+pub mod ledger;
 mod map_flags;
 mod map_rows;
 mod mark_out;
 mod outputs;
 mod pieces;
 mod record;
+mod rest_lay;
 mod task;
 mod templates;
 mod words;
@@ -17,7 +19,7 @@ mod work;
 
 pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
 pub use cutting_order::cutting_order;
-pub use lay_file::{LaidCloth, LaidPiece, LayFile, UnplacedPiece};
+pub use lay_file::{LaidCloth, LaidPiece, LayFile, RestOf, UnplacedPiece};
 pub use lay_json::lay_json;
 pub use map_flags::{MapFlag, map_flags};
 pub use map_rows::{MapKind, MapRow, cut_after_shrinking, map_rows, part_rows};
@@ -28,6 +30,7 @@ pub use mark_out::{
 pub use outputs::{OutputFault, Outputs};
 pub use pieces::{PieceRow, piece_table, pieces_to_cut, pieces_with};
 pub use record::{COORDINATE_STEP, record};
+pub use rest_lay::{Change, Kept, RestLay, RestWish, is_worth_it, kept_lay, kept_of, lay_rest, to_buy};
 pub use task::task;
 pub use templates::{
     Bearing, KeptMark, LineKind, Template, TemplateChoice, TemplateFault, TemplateLine, Use, each_template, kept_marks,

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use geo_types::LineString;
 
-use crate::job::{Job, Piece};
+use crate::job::{Cloth, Job, Piece};
 use crate::nest::{Budget, ClothLay, Lay, Placed};
 use crate::shape::Pose;
 
@@ -43,6 +43,7 @@ pub fn record(
         cloths: lay.cloths.iter().map(|cloth| laid_cloth(job, pieces, cloth)).collect(),
         unplaced: unplaced.collect(),
         cautions,
+        rest: None,
     };
     number_copies(&mut file);
     file
@@ -74,20 +75,37 @@ fn number_copies(file: &mut LayFile) {
 
 fn laid_cloth(job: &Job, pieces: &[Piece], lay: &ClothLay) -> LaidCloth {
     let cloth = &job.cloth[lay.cloth];
-    let usable = cloth.usable();
-    let laid: Vec<LaidPiece> = lay.placed.iter().map(|placed| laid_piece(&pieces[placed.piece], placed)).collect();
-    let length_used = laid.iter().flat_map(|piece| &piece.outline).map(|point| point[0]).fold(0.0, f64::max);
-    let area: f64 = lay.placed.iter().map(|placed| pieces[placed.piece].cut.area()).sum();
-    let share = |width: f64| if length_used > 0.0 { area / (width * length_used) } else { 0.0 };
-    LaidCloth {
-        cloth: cloth.name.clone(),
-        number: lay.number,
-        width: round(cloth.width, COORDINATE_STEP),
-        usable: usable.map(|y| round(y, COORDINATE_STEP)),
-        length_used,
-        waste: round(1.0 - share(cloth.width), SHARE_STEP),
-        density: round(share(usable[1] - usable[0]), SHARE_STEP),
-        pieces: laid,
+    let placed = lay.placed.iter().map(|placed| laid_piece(&pieces[placed.piece], placed));
+    let mut laid = LaidCloth { number: lay.number, pieces: placed.collect(), ..LaidCloth::empty(cloth) };
+    laid.measure(cloth, pieces);
+    laid
+}
+
+impl LaidCloth {
+    /// A cloth with nothing on it yet.
+    pub(super) fn empty(cloth: &Cloth) -> Self {
+        Self {
+            cloth: cloth.name.clone(),
+            number: 1,
+            width: round(cloth.width, COORDINATE_STEP),
+            usable: cloth.usable().map(|y| round(y, COORDINATE_STEP)),
+            length_used: 0.0,
+            waste: 1.0,
+            density: 0.0,
+            pieces: Vec::new(),
+        }
+    }
+
+    /// Works out its figures from what lies on it.
+    pub(super) fn measure(&mut self, cloth: &Cloth, pieces: &[Piece]) {
+        let areas: BTreeMap<&str, f64> = pieces.iter().map(|piece| (piece.name.as_str(), piece.cut.area())).collect();
+        let length = self.pieces.iter().flat_map(|piece| &piece.outline).map(|point| point[0]).fold(0.0, f64::max);
+        let area: f64 = self.pieces.iter().filter_map(|laid| areas.get(laid.piece.as_str())).sum();
+        let share = |width: f64| if length > 0.0 { area / (width * length) } else { 0.0 };
+        let [low, high] = cloth.usable();
+        self.length_used = length;
+        self.waste = round(1.0 - share(cloth.width), SHARE_STEP);
+        self.density = round(share(high - low), SHARE_STEP);
     }
 }
 
@@ -160,6 +178,7 @@ mod tests {
             ],
             unplaced: vec![UnplacedPiece { piece: "doily".into(), copy: 1, why: "too large".into() }],
             cautions: Vec::new(),
+            rest: None,
         };
         number_copies(&mut file);
         let copies: Vec<Vec<u32>> =

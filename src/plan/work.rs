@@ -85,12 +85,12 @@ pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Res
         .zip(&file.cloths)
         .map(|(lay, laid)| account(&job.cloth[lay.cloth], laid, &pieces))
         .collect();
-    file.cautions = covering.cautions.iter().cloned().chain(cautions(job, &accounts)).collect();
+    file.cautions = covering.cautions.iter().cloned().chain(cautions_of(job, &accounts)).collect();
     Ok(WorkedLay { covering, pieces, file, accounts, ending: answer.ending })
 }
 
 /// The engine knows indices, the person knows names.
-fn named(job: &Job, pieces: &[Piece], fault: &TaskFault) -> PlanFault {
+pub(super) fn named(job: &Job, pieces: &[Piece], fault: &TaskFault) -> PlanFault {
     let why = match fault {
         TaskFault::EmptyCloth { cloth } => format!("cloth “{}” has no usable area", job.cloth[*cloth].name),
         TaskFault::Growth { piece } => format!("piece “{}” cannot keep so large a gap", pieces[*piece].name),
@@ -101,7 +101,7 @@ fn named(job: &Job, pieces: &[Piece], fault: &TaskFault) -> PlanFault {
 }
 
 /// What the person should know about this lay beyond its figures.
-fn cautions(job: &Job, accounts: &[ClothAccount]) -> Vec<String> {
+pub(super) fn cautions_of(job: &Job, accounts: &[ClothAccount]) -> Vec<String> {
     let mut cautions = Vec::new();
     for cloth in &job.cloth {
         if cloth.outline.is_some() && accounts.iter().any(|account| account.cloth == cloth.name) {

@@ -171,6 +171,16 @@ pub enum Fault {
         /// How many the job asks for.
         quantity: u32,
     },
+    /// A copy that has been cut before.
+    NotLeft {
+        /// The piece.
+        piece: Named,
+    },
+    /// A piece on cloth that was thrown away.
+    ClothGone {
+        /// The piece.
+        piece: Named,
+    },
     /// There are not that many such cloths.
     NoSuchCloth {
         /// How many there are.
@@ -210,4 +220,27 @@ pub enum Fault {
         /// As it is written.
         given: u32,
     },
+}
+
+impl Fault {
+    /// The piece that the fault is about, where it is about one alone.
+    pub fn piece(&self) -> Option<&Named> {
+        match self {
+            Self::OverEdge { piece, .. }
+            | Self::OverEnd { piece, .. }
+            | Self::OffCloth { piece, .. }
+            | Self::OnFlaw { piece, .. }
+            | Self::WrongTurn { piece, .. }
+            | Self::WrongFlip { piece, .. }
+            | Self::WrongCloth { piece }
+            | Self::OtherOutline { piece, .. }
+            | Self::Missing { piece }
+            | Self::Repeated { piece, .. }
+            | Self::TooMany { piece, .. }
+            | Self::NotLeft { piece }
+            | Self::ClothGone { piece }
+            | Self::NoReason { piece } => Some(piece),
+            _ => None,
+        }
+    }
 }

@@ -12,7 +12,8 @@ use crate::nest::{ClothLay, Lay, Task};
 pub fn verify_task(task: &Task, lay: &Lay) -> Vec<Finding> {
     let cloth_name = |index: usize| format!("cloth {index}, number");
     let piece_name = |index: usize| format!("piece {index}, copy");
-    let wanted: Vec<_> = task.pieces.iter().enumerate().map(|(i, piece)| (piece_name(i), piece.quantity)).collect();
+    let wanted: Vec<_> =
+        task.pieces.iter().enumerate().map(|(i, piece)| (piece_name(i), (1..=piece.quantity).collect())).collect();
     let known: Vec<_> = task.cloths.iter().enumerate().map(|(i, cloth)| (cloth_name(i), cloth.count)).collect();
     let laid = lay.cloths.iter().flat_map(|cloth| &cloth.placed).map(|placed| (placed.piece, placed.copy));
     let unplaced = lay.unplaced.iter().map(|unplaced| (unplaced.piece, unplaced.copy));

@@ -55,6 +55,8 @@ impl Fault {
             Fault::Missing { piece } => format!("{piece} is missing: it has no place and is not listed as unplaced"),
             Fault::Repeated { piece, times } => format!("{piece} occurs {times} times"),
             Fault::TooMany { piece, quantity } => format!("{piece} is one too many: copies go from 1 to {quantity}"),
+            Fault::NotLeft { piece } => format!("{piece} has been cut before"),
+            Fault::ClothGone { piece } => format!("{piece} lies on cloth that was thrown away"),
             Fault::NoSuchCloth { count } => {
                 format!("there is no such cloth: the job has {count} of it, numbered from 1")
             }

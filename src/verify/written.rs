@@ -23,17 +23,26 @@ pub const RATIO_TOLERANCE: f64 = 1e-4;
 /// copy is laid or listed as unplaced exactly once; names, widths, usable widths and counts are the job's; length used,
 /// waste and density (both to [`RATIO_TOLERANCE`]) are worked out again.
 pub fn verify_lay(lay: &LayFile, job: &Job) -> Vec<Finding> {
+    match pieces_to_cut(job) {
+        Ok(pieces) => verify_pieces(lay, job, &pieces, |piece| (1..=piece.quantity).collect()),
+        Err(fault) => vec![Finding { cloth: None, fault: Fault::NoPieces { why: fault.to_string() } }],
+    }
+}
+
+/// Checks a written lay against these pieces of a job, of which these copies are to be laid.
+pub(super) fn verify_pieces(
+    lay: &LayFile,
+    job: &Job,
+    pieces: &[Piece],
+    copies: impl Fn(&Piece) -> Vec<u32>,
+) -> Vec<Finding> {
     let whole = |fault| Finding { cloth: None, fault };
     let mut findings = Vec::new();
     if lay.format != 1 {
         findings.push(whole(Fault::Format { given: lay.format }));
     }
-    let pieces = match pieces_to_cut(job) {
-        Ok(pieces) => pieces,
-        Err(fault) => return vec![whole(Fault::NoPieces { why: fault.to_string() })],
-    };
-    findings.extend(check_names(lay, job, &pieces).into_iter().map(whole));
-    let wanted: Vec<_> = pieces.iter().map(|piece| (piece.name.clone(), piece.quantity)).collect();
+    findings.extend(check_names(lay, job, pieces).into_iter().map(whole));
+    let wanted: Vec<_> = pieces.iter().map(|piece| (piece.name.clone(), copies(piece))).collect();
     let laid = lay.cloths.iter().flat_map(|cloth| &cloth.pieces).map(|laid| Named::new(&laid.piece, laid.copy));
     let unplaced = lay.unplaced.iter().map(|unplaced| Named::new(&unplaced.piece, unplaced.copy));
     findings.extend(check_copies(&wanted, laid.chain(unplaced)).into_iter().map(whole));
@@ -148,7 +157,7 @@ fn all_finite(written: &LaidPiece) -> bool {
 }
 
 /// A cloth of the job as ground to lie on.
-fn ground(cloth: &job::Cloth) -> Result<Cloth, Fault> {
+pub(super) fn ground(cloth: &job::Cloth) -> Result<Cloth, Fault> {
     let flat =
         |curve: &crate::shape::Curve| curve.flatten().map_err(|fault| Fault::BadCloth { why: fault.to_string() });
     Ok(Cloth {

@@ -95,7 +95,9 @@ fn curve_runs_clockwise(lines: &[Vec<Coord<f64>>]) -> bool {
 fn datums(hinge: Option<[Coord<f64>; 2]>, edges: &[FaceEdge], signs: [f64; 2]) -> Vec<Datum> {
     if let Some([from, to]) = hinge {
         let (low, high) = if from.y <= to.y { (from, to) } else { (to, from) };
-        return Datum::along("its lower end in the drawing", "the hinge line", low, high, -signs[0]).into_iter().collect();
+        return Datum::along("its lower end in the drawing", "the hinge line", low, high, -signs[0])
+            .into_iter()
+            .collect();
     }
     let straight = edges.iter().filter(|edge| edge.run.len() == 2);
     straight.filter_map(|edge| Datum::along("its first end", &edge.name, edge.run[0], edge.run[1], 1.0)).collect()

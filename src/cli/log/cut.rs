@@ -1,0 +1,88 @@
+//! A cut with its place on the cloth, taken from the lay that is in use.
+
+use std::path::Path;
+
+use super::choose::Chosen;
+use super::names::{meant, wrong};
+use super::{Desk, Stop};
+use crate::cli::written_lay::read_lay;
+use crate::plan::ledger::{Event, stock, stock_name};
+use crate::plan::{LaidPiece, LayFile};
+
+/// The events of a cut, one a piece and cloth, and what to think about.
+pub(super) fn cuts(
+    desk: &Desk,
+    chosen: &[Chosen],
+    from: Option<&str>,
+    off_lay: bool,
+) -> Result<(Vec<Event>, Vec<String>), Stop> {
+    let lay = if off_lay || from.is_some() { None } else { lay_in_use(desk)? };
+    let Some(lay) = lay else { return anywhere(desk, chosen, from) };
+    let mut events = Vec::new();
+    for piece in chosen {
+        events.extend(laid_cuts(&lay, piece)?);
+    }
+    Ok((events, Vec::new()))
+}
+
+fn lay_in_use(desk: &Desk) -> Result<Option<LayFile>, Stop> {
+    let Some(file) = &desk.standing.lay else { return Ok(None) };
+    let path = desk.args.job.parent().unwrap_or(Path::new("")).join(file);
+    read_lay(&path).map(Some)
+}
+
+/// The copies of a piece where the lay has them.
+fn laid_cuts(lay: &LayFile, chosen: &Chosen) -> Result<Vec<Event>, Stop> {
+    let mut events: Vec<Event> = Vec::new();
+    let mut missing = chosen.copies.clone();
+    for cloth in &lay.cloths {
+        let of_piece = |laid: &&LaidPiece| laid.piece == chosen.name() && chosen.copies.contains(&laid.copy);
+        let laid: Vec<LaidPiece> = cloth.pieces.iter().filter(of_piece).cloned().collect();
+        if laid.is_empty() {
+            continue;
+        }
+        let copies: Vec<u32> = laid.iter().map(|laid| laid.copy).collect();
+        missing.retain(|copy| !copies.contains(copy));
+        events.push(Event::Cut {
+            piece: chosen.name().to_owned(),
+            copies,
+            cloth: Some(stock_name(&cloth.cloth, cloth.number)),
+            size: chosen.counted.piece.size,
+            laid,
+        });
+    }
+    match missing.first() {
+        None => Ok(events),
+        Some(copy) => Err(wrong(format!(
+            "the lay in use has no place for “{}”, copy {copy}; if it was cut otherwise, add --off-lay",
+            chosen.name()
+        ))),
+    }
+}
+
+/// Copies that were cut without a lay: that cloth is not laid on any more, since nobody knows what is left of it.
+fn anywhere(desk: &Desk, chosen: &[Chosen], from: Option<&str>) -> Result<(Vec<Event>, Vec<String>), Stop> {
+    let stock = stock(desk.job, &desk.standing);
+    let names: Vec<&str> = stock.iter().filter(|cloth| !cloth.gone).map(|cloth| cloth.name.as_str()).collect();
+    let cloth = match (from, names.as_slice()) {
+        (Some(typed), names) => meant("cloth", typed, names)?,
+        (None, [only]) => only,
+        (None, _) => {
+            let why = if desk.standing.lay.is_some() { "" } else { "no lay is in use (log JOB lay FILE names it); " };
+            let names = super::names::listed(&names);
+            return Err(wrong(format!("{why}from which cloth? Add --from with one of {names}")));
+        }
+    };
+    let event = |chosen: &Chosen| Event::Cut {
+        piece: chosen.name().to_owned(),
+        copies: chosen.copies.clone(),
+        cloth: Some(cloth.to_owned()),
+        size: chosen.counted.piece.size,
+        laid: Vec::new(),
+    };
+    let caution = format!(
+        "no lay says where on “{cloth}” this was cut: `lay --rest` will lay nothing more on it. Measure what is left and \
+         enter it with `found`"
+    );
+    Ok((chosen.iter().map(event).collect(), vec![caution]))
+}

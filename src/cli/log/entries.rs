@@ -1,0 +1,279 @@
+//! What was typed, turned into events.
+
+use std::path::Path;
+
+use super::args::What;
+use super::choose::{CUT, Chosen, FINISHED, GLUED, SPOILED, choose};
+use super::cut::cuts;
+use super::names::{meant, wrong};
+use super::{Desk, Stop, status};
+use crate::cli::settings::job_path_from;
+use crate::cli::written_lay::read_lay;
+use crate::plan::ledger::{Event, Step, Stock, TapeKind, part_names, stock, stock_name};
+use crate::shape::Curve;
+use crate::units::parse_length_in;
+
+/// What a command adds to the log, and what it says.
+#[derive(Default)]
+pub(super) struct Entered {
+    pub events: Vec<Event>,
+    pub said: Vec<String>,
+    pub cautions: Vec<String>,
+}
+
+impl Entered {
+    fn one(event: Event, said: String) -> Self {
+        Self { events: vec![event], said: vec![said], cautions: Vec::new() }
+    }
+}
+
+/// Turns a command into events.
+pub(super) fn enter(desk: &Desk, what: &What) -> Result<Entered, Stop> {
+    match what {
+        What::Status { .. } | What::List => Ok(Entered::default()),
+        What::Lay { file } => lay(desk, file),
+        What::Cut { pieces, from, off_lay } => {
+            let chosen = choose(desk, pieces, &CUT)?;
+            let (events, cautions) = cuts(desk, &chosen, from.as_deref(), *off_lay)?;
+            Ok(Entered { events, said: said("cut", &chosen), cautions })
+        }
+        What::Glued { pieces } => {
+            let event = |piece, copies| Event::Glued { piece, copies };
+            Ok(for_each("glued", &choose(desk, pieces, &GLUED)?, event))
+        }
+        What::Finished { pieces } => {
+            let event = |piece, copies| Event::Finished { piece, copies };
+            Ok(for_each("finished", &choose(desk, pieces, &FINISHED)?, event))
+        }
+        What::Spoiled { pieces, why } => {
+            let event = |piece, copies| Event::Spoiled { piece, copies, why: why.clone() };
+            Ok(for_each("spoiled, to be cut again", &choose(desk, pieces, &SPOILED)?, event))
+        }
+        What::Tape { width, length, bias, part } => tape(desk, [width, length], *bias, part.as_deref()),
+        What::BoughtTape { width, length, bias } => {
+            let tape = TapeKind { width: size(desk, width)?, bias: *bias };
+            let length = size(desk, length)?;
+            let said = format!(
+                "bought: {} of {}",
+                status::long(length, desk.job.units),
+                status::tape_words(tape, desk.job.units)
+            );
+            Ok(Entered::one(Event::BoughtTape { tape, length }, said))
+        }
+        What::Bought { cloth, length } => bought(desk, cloth, length),
+        What::Found { of, name, corners } => found(desk, of.as_deref(), name.as_deref(), corners),
+        What::Gone { cloth, up_to } => gone(desk, cloth, up_to.as_deref()),
+        What::Hours { part, hours, step } => spent(desk, part, hours, step),
+        What::Note { text, part } => {
+            let part = part.as_deref().map(|part| named_part(desk, part)).transpose()?;
+            Ok(Entered::one(Event::Note { text: text.clone(), part }, "noted".to_owned()))
+        }
+        What::Renamed { from, to } => renamed(desk, from, to),
+        What::Undo { line } => undo(desk, *line),
+    }
+}
+
+fn said(doing: &str, chosen: &[Chosen]) -> Vec<String> {
+    chosen.iter().map(|chosen| format!("{doing}: {}", chosen.words())).collect()
+}
+
+fn for_each(doing: &str, chosen: &[Chosen], event: impl Fn(String, Vec<u32>) -> Event) -> Entered {
+    let events = chosen.iter().map(|chosen| event(chosen.name().to_owned(), chosen.copies.clone()));
+    Entered { events: events.collect(), said: said(doing, chosen), cautions: Vec::new() }
+}
+
+/// The lay is named as the job's folder sees it, so that both can be moved together.
+fn lay(desk: &Desk, file: &Path) -> Result<Entered, Stop> {
+    let lay = read_lay(file)?;
+    let known = |name: &str| desk.pieces.iter().any(|counted| counted.piece.name == name);
+    let laid = || lay.cloths.iter().flat_map(|cloth| &cloth.pieces);
+    if let Some(stranger) = laid().find(|laid| !known(&laid.piece)) {
+        return Err(wrong(format!("{} has a piece “{}” that is not in this job", file.display(), stranger.piece)));
+    }
+    let folder = desk.args.job.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let said = format!("from now on {} is cut from: {} pieces", file.display(), laid().count());
+    Ok(Entered::one(Event::Lay { file: job_path_from(folder, file) }, said))
+}
+
+fn tape(desk: &Desk, [width, length]: [&str; 2], bias: bool, part: Option<&str>) -> Result<Entered, Stop> {
+    let tape = TapeKind { width: size(desk, width)?, bias };
+    let length = size(desk, length)?;
+    let part = part.map(|part| named_part(desk, part)).transpose()?;
+    let words = status::tape_words(tape, desk.job.units);
+    let mut entered = Entered::one(
+        Event::Tape { tape, length, part },
+        format!("used: {} of {words}", status::long(length, desk.job.units)),
+    );
+    let before = desk.standing.tape.iter().find(|standing| standing.tape == tape);
+    let [bought, used] = before.map_or([0.0; 2], |standing| [standing.bought, standing.used]);
+    if bought > 0.0 && used + length > bought {
+        entered.cautions.push(format!(
+            "more of {words} is used than was bought: {} of {}",
+            status::long(used + length, desk.job.units),
+            status::long(bought, desk.job.units)
+        ));
+    }
+    Ok(entered)
+}
+
+fn bought(desk: &Desk, typed: &str, length: &str) -> Result<Entered, Stop> {
+    let rolls = desk.job.cloth.iter().filter(|cloth| Stock::is_bought(cloth));
+    let names: Vec<&str> = rolls.map(|cloth| cloth.name.as_str()).collect();
+    let cloth = meant("cloth to be bought", typed, &names)?.to_owned();
+    let length = size(desk, length)?;
+    let name = (1..).map(|number| stock_name(&cloth, number)).find(|name| is_free(desk, name, &cloth));
+    let name = name.unwrap_or_else(|| cloth.clone());
+    let called = if name == cloth { String::new() } else { format!("; it is called “{name}”") };
+    let said = format!("bought: {} of “{cloth}”{called}", show(desk, length));
+    Ok(Entered::one(Event::Bought { cloth, name, length }, said))
+}
+
+/// Whether a cloth may be called so: only the first length of a roll has the name of the job's cloth.
+fn is_free(desk: &Desk, name: &str, roll: &str) -> bool {
+    let in_job = desk.job.cloth.iter().any(|cloth| cloth.name == name && name != roll);
+    !in_job && !desk.standing.has_cloth(name)
+}
+
+fn found(desk: &Desk, of: Option<&str>, name: Option<&str>, corners: &[String]) -> Result<Entered, Stop> {
+    let cloths: Vec<&str> = desk.job.cloth.iter().map(|cloth| cloth.name.as_str()).collect();
+    let of = match (of, cloths.as_slice()) {
+        (Some(typed), _) => meant("cloth", typed, &cloths)?,
+        (None, [only]) => only,
+        (None, _) => {
+            return Err(wrong(format!("of which cloth is it? Add --of with one of {}", super::names::listed(&cloths))));
+        }
+    };
+    let outline = corners_from_zero(corners.iter().map(|text| corner(desk, text)).collect::<Result<_, _>>()?);
+    let area = Curve::polygon(&outline, &[]).flatten().map_err(|fault| {
+        wrong(format!("these corners make no offcut: {fault}; give them in turn, going once round"))
+    })?;
+    let name = match name {
+        Some(name) if name.trim().is_empty() => return Err(wrong("an offcut needs a name that can be read")),
+        Some(name) => name.trim().to_owned(),
+        None => (1..).map(|number| format!("offcut {number}")).find(|name| is_free(desk, name, "")).unwrap_or_default(),
+    };
+    if !is_free(desk, &name, "") {
+        return Err(wrong(format!("there is a cloth “{name}” already")));
+    }
+    let units = desk.job.units;
+    let said = format!("found: “{name}” of “{of}”, {}", crate::plan::area(area.area(), units));
+    Ok(Entered::one(Event::Found { name, of: of.to_owned(), outline }, said))
+}
+
+/// Two corners are opposite ones of a rectangle. Whatever the person measured from, the least x and y become zero.
+fn corners_from_zero(corners: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
+    let corners = match corners.as_slice() {
+        [[left, low], [right, high]] => vec![[*left, *low], [*right, *low], [*right, *high], [*left, *high]],
+        _ => corners,
+    };
+    let least = |axis: usize| corners.iter().map(|corner| corner[axis]).fold(f64::INFINITY, f64::min);
+    let [left, low] = [least(0), least(1)];
+    corners.iter().map(|[x, y]| [x - left, y - low]).collect()
+}
+
+fn corner(desk: &Desk, text: &str) -> Result<[f64; 2], Stop> {
+    let (along, across) = text.split_once(',').ok_or_else(|| {
+        wrong(format!("{text:?} is no corner; write along and across with a comma between, like 900,450"))
+    })?;
+    Ok([length(desk, along)?, length(desk, across)?])
+}
+
+fn gone(desk: &Desk, typed: &str, up_to: Option<&str>) -> Result<Entered, Stop> {
+    let stock = stock(desk.job, &desk.standing);
+    let names: Vec<&str> = stock.iter().map(|cloth| cloth.name.as_str()).collect();
+    let cloth = meant("cloth", typed, &names)?.to_owned();
+    let up_to = up_to.map(|up_to| size(desk, up_to)).transpose()?;
+    let said = match up_to {
+        Some(up_to) => format!("gone: “{cloth}” from its end to {}", show(desk, up_to)),
+        None => format!("gone: “{cloth}”"),
+    };
+    Ok(Entered::one(Event::Gone { cloth, up_to }, said))
+}
+
+fn spent(desk: &Desk, part: &str, typed: &str, step: &str) -> Result<Entered, Stop> {
+    let part = named_part(desk, part)?;
+    let words: Vec<&str> = Step::ALL.iter().map(|step| step.word()).collect();
+    let word = meant("step", step, &words)?;
+    let step = Step::ALL.into_iter().find(|step| step.word() == word).unwrap_or(Step::Other);
+    let hours = hours(typed)?;
+    let said = format!("{part}: {} h of {word}", crate::units::trimmed(hours, 2));
+    Ok(Entered::one(Event::Hours { part, step, hours }, said))
+}
+
+/// `2.5`, `2:30`, `2 h 30 min`, `45 min`.
+fn hours(text: &str) -> Result<f64, Stop> {
+    const MOST: f64 = 1000.0;
+    let number = |text: &str| text.trim().parse::<f64>().ok();
+    let plain = text.trim().to_lowercase();
+    let parts = match (plain.split_once(':'), plain.split_once('h')) {
+        (Some((hours, minutes)), _) => number(hours).zip(number(minutes)),
+        (None, Some((hours, rest))) => {
+            let rest = rest.trim_start_matches("ours").trim_start_matches("our").trim_end_matches("min");
+            number(hours).zip(if rest.trim().is_empty() { Some(0.0) } else { number(rest) })
+        }
+        (None, None) => match plain.strip_suffix("min") {
+            Some(minutes) => number(minutes).map(|minutes| (0.0, minutes)),
+            None => number(&plain).map(|hours| (hours, 0.0)),
+        },
+    };
+    let hours = parts.filter(|(hours, minutes)| *hours >= 0.0 && *minutes >= 0.0).map(|(h, m)| h + m / 60.0);
+    hours.filter(|hours| *hours > 0.0 && *hours <= MOST).ok_or_else(|| {
+        wrong(format!("{text:?} is no time above 0 and up to {MOST} hours; write it like 2.5, 2:30 or \"2 h 30 min\""))
+    })
+}
+
+fn named_part(desk: &Desk, typed: &str) -> Result<String, Stop> {
+    let parts = part_names(desk.job, desk.covering);
+    let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
+    meant("part", typed, &parts).map(str::to_owned)
+}
+
+fn renamed(desk: &Desk, from: &str, to: &str) -> Result<Entered, Stop> {
+    let parts = part_names(desk.job, desk.covering);
+    let pieces = desk.pieces.iter().map(|counted| counted.piece.name.as_str());
+    let new: Vec<&str> = pieces.chain(parts.iter().map(String::as_str)).collect();
+    let hours = desk.standing.hours.keys().map(|(part, _)| part.as_str());
+    let mut old: Vec<&str> = desk.standing.pieces.keys().map(String::as_str).chain(hours).collect();
+    old.dedup();
+    let from = meant("name in the log", from, &old)?;
+    let to = meant("piece or part in the job", to, &new)?;
+    let event = Event::Renamed { from: from.to_owned(), to: to.to_owned() };
+    Ok(Entered::one(event, format!("what the log calls “{from}” is “{to}” now")))
+}
+
+fn undo(desk: &Desk, line: Option<usize>) -> Result<Entered, Stop> {
+    let last = || {
+        let undone: Vec<usize> = desk.log.undone().into_iter().collect();
+        let counts = |line: &usize| !undone.contains(line);
+        let done = desk.log.entries.iter().filter(|entry| !matches!(entry.event, Event::Undo { .. }));
+        done.map(|entry| entry.line).filter(counts).next_back()
+    };
+    let line = line.or_else(last).ok_or_else(|| wrong("there is nothing to undo"))?;
+    let entry = desk.log.entries.iter().find(|entry| entry.line == line);
+    let words = entry.map_or_else(String::new, |entry| super::listing::words(&entry.event, desk.job.units));
+    Ok(Entered::one(Event::Undo { line }, format!("undone: line {line}, {words}")))
+}
+
+fn length(desk: &Desk, text: &str) -> Result<f64, Stop> {
+    let text = text.trim();
+    let mm = match text.parse::<f64>() {
+        Ok(number) if number.is_finite() => desk.job.units.to_mm(number),
+        _ => parse_length_in(desk.job.units, text)
+            .map_err(|fault| wrong(format!("{}; {}", fault.message, fault.hint)))?,
+    };
+    if mm.abs() <= crate::job::limits::LENGTH {
+        Ok(mm)
+    } else {
+        Err(wrong(format!("{text:?} is longer than any cloth")))
+    }
+}
+
+/// A length above zero.
+fn size(desk: &Desk, text: &str) -> Result<f64, Stop> {
+    let mm = length(desk, text)?;
+    if mm > 0.0 { Ok(mm) } else { Err(wrong(format!("{text:?} must be more than nothing"))) }
+}
+
+fn show(desk: &Desk, mm: f64) -> String {
+    desk.job.units.show(mm)
+}

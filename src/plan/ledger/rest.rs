@@ -1,0 +1,151 @@
+//! What is left: the pieces that are still to be cut, and the cloth as it lies after what was cut.
+
+use std::collections::BTreeMap;
+
+use geo::BooleanOps;
+use geo_types::Rect;
+
+use super::{CountedPiece, Stage, Standing, Stock, stock, stock_name};
+use crate::job::{Cloth, Flaw, Job, Piece};
+use crate::plan::LaidPiece;
+use crate::shape::{Curve, Outline, OutlineFault};
+
+/// What is left of a job.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rest {
+    /// The job with the cloths that are there, each named as in the log. What is gone of them stands among their flaws.
+    pub job: Job,
+    /// The pieces that are still to be cut, with as many copies as are left of them.
+    pub pieces: Vec<Piece>,
+    /// The numbers of these copies, by the name of the piece, in rising order.
+    pub copies: BTreeMap<String, Vec<u32>>,
+    /// What was cut out of each cloth of the job, in its order.
+    pub cut: Vec<Vec<Outline>>,
+    /// Names of the cloths that must be bought first.
+    pub to_buy: Vec<String>,
+    /// What the person should know, such as cloth that is left out.
+    pub cautions: Vec<String>,
+}
+
+/// What is left of a job once all that the log says has been done.
+///
+/// Cloth of which nobody knows where it was cut is left out. A roll that was bought ends where it ends; more of it is one
+/// more cloth, to be bought.
+///
+/// # Errors
+/// An outline in the log that is no sound polygon.
+pub fn rest(job: &Job, pieces: &[CountedPiece], standing: &Standing) -> Result<Rest, OutlineFault> {
+    let mut stock = stock(job, standing);
+    stock.extend(job.cloth.iter().filter_map(|cloth| next_length(cloth, standing)));
+    let mut cautions = Vec::new();
+    let mut kinds: Vec<(String, String)> = Vec::new();
+    let (mut cloths, mut cut, mut to_buy) = (Vec::new(), Vec::new(), Vec::new());
+    for cloth in stock.iter().filter(|cloth| !cloth.gone) {
+        if cloth.cut_anywhere() > 0 {
+            cautions.push(format!(
+                "cloth “{}” is left out: pieces were cut from it nobody knows where; measure what is left of it and enter \
+                 that with `found`",
+                cloth.name
+            ));
+            continue;
+        }
+        let gone = cut_outlines(cloth)?;
+        cloths.push(cloth_left(cloth, job));
+        cut.push(gone);
+        kinds.push((cloth.of.name.clone(), cloth.name.clone()));
+        to_buy.extend(cloth.to_buy.then(|| cloth.name.clone()));
+    }
+    let (mut left, mut copies) = (Vec::new(), BTreeMap::new());
+    for counted in pieces {
+        let piece = &counted.piece;
+        let to_cut: Vec<u32> =
+            (1..=piece.quantity).filter(|copy| standing.stage(&piece.name, *copy) == Stage::ToCut).collect();
+        if to_cut.is_empty() {
+            continue;
+        }
+        let cloth = kinds.iter().filter(|(of, _)| piece.cloth.contains(of)).map(|(_, name)| name.clone()).collect();
+        left.push(Piece { quantity: to_cut.len() as u32, cloth, ..piece.clone() });
+        copies.insert(piece.name.clone(), to_cut);
+    }
+    let job = Job { cloth: cloths, ..job.clone() };
+    Ok(Rest { job, pieces: left, copies, cut, to_buy, cautions })
+}
+
+/// The next length of a roll of which some was bought.
+fn next_length<'a>(cloth: &'a Cloth, standing: &Standing) -> Option<Stock<'a>> {
+    let bought = standing.bought.get(&cloth.name).filter(|bought| !bought.is_empty())?;
+    let name = (bought.len() as u32 + 1..).map(|number| stock_name(&cloth.name, number));
+    let name = name.into_iter().find(|name| !standing.has_cloth(name))?;
+    Stock::is_bought(cloth).then(|| Stock::of_job(name, cloth))
+}
+
+/// A cloth with what was cut and thrown away among its flaws.
+fn cloth_left(cloth: &Stock, job: &Job) -> Cloth {
+    let of = cloth.of;
+    let found = cloth.curve();
+    // Flaws were measured on the cloth of the job's own name, or on each of several alike.
+    let has_flaws = found.is_none() && (cloth.name == of.name || !Stock::is_bought(of));
+    let mut flaws: Vec<Flaw> = if has_flaws { of.flaws.clone() } else { Vec::new() };
+    if cloth.gone_up_to > 0.0 {
+        flaws.push(Flaw { outline: Curve::rect(cloth.gone_up_to, cloth.width), note: Some("gone".to_owned()) });
+    }
+    let laid = cloth.cuts.iter().filter_map(|cut| cut.laid.as_ref().map(|laid| (cut, laid)));
+    flaws.extend(laid.map(|(cut, laid)| Flaw {
+        outline: Curve::polygon(&laid.outline, &[]),
+        note: Some(format!("cut: {}{}", cut.piece, copy_words(job, &cut.piece, cut.copy))),
+    }));
+    Cloth {
+        name: cloth.name.clone(),
+        width: cloth.width,
+        selvage: if found.is_some() { [0.0; 2] } else { of.selvage },
+        length: cloth.length,
+        count: 1,
+        outline: found.or_else(|| of.outline.clone()),
+        flaws,
+        price: if cloth.to_buy { of.price } else { None },
+        ..of.clone()
+    }
+}
+
+fn copy_words(job: &Job, piece: &str, copy: u32) -> String {
+    let single = job.pieces.iter().any(|given| given.name == piece && given.quantity == 1);
+    if single { String::new() } else { format!(" {copy}") }
+}
+
+fn cut_outlines(cloth: &Stock) -> Result<Vec<Outline>, OutlineFault> {
+    cloth.cuts.iter().filter_map(|cut| cut.laid.as_ref()).map(laid_outline).collect()
+}
+
+/// A piece as it lies, its holes filled: what falls out of a hole is scrap.
+pub fn laid_outline(laid: &LaidPiece) -> Result<Outline, OutlineFault> {
+    Curve::polygon(&laid.outline, &[]).flatten()
+}
+
+impl Rest {
+    /// Area of the cloth that is there and need not be bought, in square millimetres: inside the usable width and the
+    /// cloth's outline, off its flaws and off what was cut.
+    pub fn area_there(&self) -> f64 {
+        let there = self.job.cloth.iter().filter(|cloth| !self.to_buy.contains(&cloth.name));
+        there.map(usable_area).sum()
+    }
+
+    /// Area of the pieces that are still to be cut, in square millimetres.
+    pub fn area_to_cut(&self) -> f64 {
+        self.pieces.iter().map(|piece| piece.cut.area() * f64::from(piece.quantity)).sum()
+    }
+}
+
+fn usable_area(cloth: &Cloth) -> f64 {
+    use geo::Area;
+    let Some(length) = cloth.length else { return 0.0 };
+    let [low, high] = cloth.usable();
+    let rectangle = Rect::new(geo_types::coord! { x: 0.0, y: low }, geo_types::coord! { x: length, y: high });
+    let mut left = geo_types::MultiPolygon::from(rectangle.to_polygon());
+    if let Some(Ok(region)) = cloth.outline.as_ref().map(Curve::flatten) {
+        left = left.intersection(region.polygon());
+    }
+    for flaw in cloth.flaws.iter().filter_map(|flaw| flaw.outline.flatten().ok()) {
+        left = left.difference(flaw.polygon());
+    }
+    left.unsigned_area()
+}

@@ -1,0 +1,198 @@
+//! `lay --rest` never lays on cloth that is gone, and never forgets a piece that is still to be cut.
+
+#[path = "support/run.rs"]
+mod run;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use clothwright::plan::{LaidPiece, LayFile};
+use geo::{Area, BooleanOps};
+use geo_types::{LineString, Polygon};
+use rand::{RngExt, SeedableRng, rngs::StdRng};
+use run::{Bench, Ran};
+
+/// Five kinds of pieces, a roll and an offcut on the shelf; a gap of 3 mm.
+const JOB: &str = r#"{ "format": 1, "units": "mm", "name": "Dunlin rudder", "gap": 3,
+  "cloth": [
+    { "name": "roll", "width": 700, "selvage": 10, "price": 12, "sold_by": 500, "faces_alike": true,
+      "flaws": [ { "outline": { "circle": 60, "at": [200, 300] }, "note": "oil stain" } ] },
+    { "name": "wing offcut", "width": 400, "length": 500, "faces_alike": true } ],
+  "pieces": [
+    { "name": "face", "outline": { "polygon": [[0, 0], [600, 0], [450, 260], [0, 220]] }, "quantity": 2, "cloth": "roll" },
+    { "name": "doily", "outline": { "circle": 165 }, "quantity": 5 },
+    { "name": "ring", "outline": { "ring": [180, 90] }, "quantity": 2 },
+    { "name": "gusset", "outline": { "polygon": [[0, 0], [140, 0], [0, 110]] }, "quantity": 4 },
+    { "name": "strip", "outline": { "rect": [300, 60] }, "quantity": 3 } ] }"#;
+
+const PIECES: [(&str, u32); 5] = [("face", 2), ("doily", 5), ("ring", 2), ("gusset", 4), ("strip", 3)];
+
+fn log(bench: &Bench, arguments: &[&str]) -> Ran {
+    let ran = bench.run(&[&["log", "job.json", "--date", "2026-05-02"], arguments].concat());
+    assert_eq!(ran.code, Some(0), "{arguments:?}: {}", ran.messages);
+    ran
+}
+
+fn started() -> Bench {
+    let bench = Bench::with(JOB);
+    let ran = bench.run(&["lay", "job.json", "--out", "out", "--effort", "1"]);
+    assert_eq!(ran.code, Some(0), "{}", ran.messages);
+    log(&bench, &["lay", "out/lay.json"]);
+    bench
+}
+
+fn lay(bench: &Bench, name: &str) -> LayFile {
+    serde_json::from_str(&bench.read(name)).expect("a lay file")
+}
+
+fn polygon(outline: &[[f64; 2]]) -> Polygon<f64> {
+    Polygon::new(LineString::from(outline.iter().map(|[x, y]| (*x, *y)).collect::<Vec<_>>()), Vec::new())
+}
+
+/// What the lines of the log say was cut, read without the program: the outlines by cloth.
+fn cut_before(bench: &Bench) -> BTreeMap<String, Vec<LaidPiece>> {
+    let mut cut: BTreeMap<String, Vec<LaidPiece>> = BTreeMap::new();
+    for line in bench.read("job.log.jsonl").lines() {
+        let line: serde_json::Value = serde_json::from_str(line).expect("JSON");
+        if line["event"] == "cut" {
+            let laid: Vec<LaidPiece> = serde_json::from_value(line["laid"].clone()).expect("laid pieces");
+            cut.entry(line["cloth"].as_str().expect("a cloth").to_owned()).or_default().extend(laid);
+        }
+    }
+    cut
+}
+
+/// Holds a lay of the rest against the lines of the log with a general geometry library.
+fn hold(bench: &Bench, rest: &LayFile, to_cut: &BTreeSet<(String, u32)>, seed: u64) {
+    let cut = cut_before(bench);
+    for cloth in &rest.cloths {
+        for laid in &cloth.pieces {
+            for before in cut.get(&cloth.cloth).into_iter().flatten() {
+                let both = polygon(&laid.outline).intersection(&polygon(&before.outline)).unsigned_area();
+                // A millimetre of edge times the tolerance of the check is 0.01 mm².
+                assert!(both < 1.0, "seed {seed}: {} {} lies on {} mm² of cut cloth", laid.piece, laid.copy, both);
+            }
+        }
+    }
+    let laid = rest.cloths.iter().flat_map(|cloth| &cloth.pieces).map(|laid| (laid.piece.clone(), laid.copy));
+    let unplaced = rest.unplaced.iter().map(|unplaced| (unplaced.piece.clone(), unplaced.copy));
+    let told: Vec<(String, u32)> = laid.chain(unplaced).collect();
+    assert_eq!(told.len(), to_cut.len(), "seed {seed}: {told:?}");
+    assert_eq!(told.into_iter().collect::<BTreeSet<_>>(), *to_cut, "seed {seed}");
+}
+
+#[test]
+fn whatever_was_cut_and_spoiled_the_rest_is_whole_and_lies_on_cloth_that_is_there() {
+    for seed in 0..8 {
+        let bench = started();
+        let mut random = StdRng::seed_from_u64(seed);
+        let mut to_cut: BTreeSet<(String, u32)> =
+            PIECES.iter().flat_map(|(name, quantity)| (1..=*quantity).map(|copy| ((*name).to_owned(), copy))).collect();
+        for (name, copy) in to_cut.clone() {
+            if random.random_bool(0.5) {
+                log(&bench, &["cut", &name, "--copies", &copy.to_string()]);
+                to_cut.remove(&(name.clone(), copy));
+                if random.random_bool(0.3) {
+                    log(&bench, &["spoiled", &name, "--copies", &copy.to_string()]);
+                    to_cut.insert((name, copy));
+                }
+            }
+        }
+        if random.random_bool(0.5) {
+            log(&bench, &["found", "--of", "roll", "0,0", "320,200"]);
+        }
+        if random.random_bool(0.5) {
+            log(&bench, &["bought", "roll", "2 m"]);
+        }
+        let ran = bench.run(&["lay", "job.json", "--rest", "--out", "rest", "--effort", "1"]);
+        if to_cut.is_empty() {
+            assert!(ran.messages.contains("nothing is left to cut"), "{}", ran.messages);
+            continue;
+        }
+        assert_eq!(ran.code, Some(0), "seed {seed}: {}", ran.messages);
+        hold(&bench, &lay(&bench, "rest/lay.json"), &to_cut, seed);
+        // The written lay holds on its own, and still does when the log has gone on.
+        log(&bench, &["lay", "rest/lay.json"]);
+        let (name, copy) = to_cut.first().expect("some piece").clone();
+        log(&bench, &["cut", &name, "--copies", &copy.to_string()]);
+        let ran = bench.run(&["verify", "rest/lay.json"]);
+        assert_eq!(ran.code, Some(0), "seed {seed}: {}{}", ran.results, ran.messages);
+    }
+}
+
+#[test]
+fn what_is_not_cut_stays_where_it_is_and_changes_are_told() {
+    let bench = started();
+    log(&bench, &["cut", "face", "--copies", "1"]);
+    log(&bench, &["spoiled", "face", "--copies", "1"]);
+    let ran = bench.run(&["lay", "job.json", "--rest", "--out", "rest", "--effort", "1"]);
+    assert_eq!(ran.code, Some(0), "{}", ran.messages);
+    assert!(ran.results.contains("15 pieces stay as in the lay in use; 1 piece lies otherwise"), "{}", ran.results);
+    assert!(ran.results.contains("“face”, copy 1: elsewhere on “roll”"), "{}", ran.results);
+    let places = |lay: &LayFile| -> BTreeMap<(String, u32), (String, Vec<[f64; 2]>)> {
+        let cloths = lay.cloths.iter();
+        let places = cloths.flat_map(|cloth| {
+            cloth
+                .pieces
+                .iter()
+                .map(|laid| ((laid.piece.clone(), laid.copy), (cloth.cloth.clone(), laid.outline.clone())))
+        });
+        places.collect()
+    };
+    let (mut before, mut after) = (places(&lay(&bench, "out/lay.json")), places(&lay(&bench, "rest/lay.json")));
+    let face = ("face".to_owned(), 1);
+    assert_ne!(before.remove(&face), after.remove(&face));
+    assert_eq!(before, after);
+}
+
+#[test]
+fn a_lay_on_cloth_that_is_gone_is_found_out() {
+    let bench = started();
+    log(&bench, &["cut", "face", "--copies", "1"]);
+    log(&bench, &["spoiled", "face", "--copies", "1"]);
+    bench.run(&["lay", "job.json", "--rest", "--out", "rest", "--effort", "1"]);
+    // The face is put back to where the first one was cut.
+    let first = lay(&bench, "out/lay.json");
+    let mut rest = lay(&bench, "rest/lay.json");
+    let old = first.cloths.iter().flat_map(|cloth| &cloth.pieces).find(|laid| laid.piece == "face" && laid.copy == 1);
+    for laid in rest.cloths.iter_mut().flat_map(|cloth| &mut cloth.pieces) {
+        if (laid.piece.as_str(), laid.copy) == ("face", 1) {
+            *laid = old.expect("it was laid").clone();
+        }
+    }
+    std::fs::write(bench.path("rest/lay.json"), serde_json::to_vec(&rest).expect("JSON")).expect("written");
+    let ran = bench.run(&["verify", "rest/lay.json"]);
+    assert_eq!(ran.code, Some(3));
+    assert!(ran.results.contains("(cut before) face 1"), "{}", ran.results);
+    // A copy too many, and one that is missing.
+    let mut rest = lay(&bench, "rest/lay.json");
+    rest.cloths[0].pieces.pop();
+    std::fs::write(bench.path("rest/lay.json"), serde_json::to_vec(&rest).expect("JSON")).expect("written");
+    let ran = bench.run(&["verify", "rest/lay.json"]);
+    assert!(ran.results.contains("missing"), "{}", ran.results);
+}
+
+#[test]
+fn cloth_that_is_not_enough_is_told_with_what_to_buy() {
+    let bench = started();
+    log(&bench, &["bought", "roll", "700 mm"]);
+    log(&bench, &["gone", "wing offcut"]);
+    log(&bench, &["cut", "face", "--copies", "1"]);
+    log(&bench, &["spoiled", "face", "--copies", "1"]);
+    log(&bench, &["gone", "roll", "--up-to", "500 mm"]);
+    let ran = bench.run(&["lay", "job.json", "--rest", "--out", "rest", "--effort", "1"]);
+    assert_eq!(ran.code, Some(0), "{}", ran.messages);
+    assert!(ran.messages.contains("is not enough, however the pieces are laid"), "{}", ran.messages);
+    assert!(ran.messages.contains("of “roll no. 2”, which is not bought"), "{}", ran.messages);
+    let rest = lay(&bench, "rest/lay.json");
+    let on_roll = rest.cloths.iter().filter(|cloth| cloth.cloth == "roll").flat_map(|cloth| &cloth.pieces);
+    assert!(on_roll.flat_map(|laid| &laid.outline).all(|[x, _]| (499.99..700.01).contains(x)));
+}
+
+#[test]
+fn cloth_cut_nobody_knows_where_is_left_out() {
+    let bench = started();
+    log(&bench, &["cut", "doily", "--count", "1", "--from", "wing offcut"]);
+    let ran = bench.run(&["lay", "job.json", "--rest", "--out", "rest", "--effort", "1"]);
+    assert!(ran.messages.contains("cloth “wing offcut” is left out"), "{}", ran.messages);
+    assert!(lay(&bench, "rest/lay.json").cloths.iter().all(|cloth| cloth.cloth != "wing offcut"));
+}
