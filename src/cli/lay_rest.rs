@@ -49,10 +49,7 @@ impl Left {
             log.entries.retain(|entry| entry.line <= lines);
         }
         let standing = fold(&log.entries);
-        let rest = rest(&job, &pieces, &standing).map_err(|fault| {
-            let message = format!("an outline in the log {} cannot be used: {fault}", path.display());
-            Stop::fault(Exit::CommandWrong, message)
-        })?;
+        let rest = rest(&job, &pieces, &standing).map_err(|fault| Stop::fault(Exit::CommandWrong, fault))?;
         let misfits = misfits(&job, &covering, &pieces, &standing);
         Ok(Self { job, covering, log, standing, rest, misfits })
     }
@@ -87,7 +84,11 @@ pub(super) fn run(settings: &LaySettings) -> Result<Exit, Stop> {
         accounts: found.accounts,
         ending: found.ending,
     };
-    finish(settings, &left.rest.job, &worked)
+    // A length that is not bought and not needed is nobody's business.
+    let laid = |name: &String| worked.file.cloths.iter().any(|laid| laid.cloth == *name);
+    let mut job = left.rest.job;
+    job.cloth.retain(|cloth| !left.rest.to_buy.contains(&cloth.name) || laid(&cloth.name));
+    finish(settings, &job, &worked)
 }
 
 /// Says before the search what areas alone say: cloth without room for the pieces has no room for them however they lie.

@@ -6,8 +6,9 @@ use super::choose::Chosen;
 use super::names::{meant, wrong};
 use super::{Desk, Stop};
 use crate::cli::written_lay::read_lay;
-use crate::plan::ledger::{Event, stock, stock_name};
+use crate::plan::ledger::{Event, cut_there, stock, stock_name};
 use crate::plan::{LaidPiece, LayFile};
+use crate::shape::Curve;
 
 /// The events of a cut, one a piece and cloth, and what to think about.
 pub(super) fn cuts(
@@ -18,11 +19,49 @@ pub(super) fn cuts(
 ) -> Result<(Vec<Event>, Vec<String>), Stop> {
     let lay = if off_lay || from.is_some() { None } else { lay_in_use(desk)? };
     let Some(lay) = lay else { return anywhere(desk, chosen, from) };
-    let mut events = Vec::new();
+    let (mut events, mut cautions) = (Vec::new(), Vec::new());
     for piece in chosen {
-        events.extend(laid_cuts(&lay, piece)?);
+        let cuts = laid_cuts(&lay, piece)?;
+        cuts.iter().try_for_each(|cut| check_free(desk, cut))?;
+        cautions.extend(cuts.iter().any(|cut| is_other_size(cut, piece)).then(|| {
+            format!(
+                "the lay in use has “{}” in another size than the job has now: hold what was cut against the airframe, and \
+                 lay the rest anew",
+                piece.name()
+            )
+        }));
+        events.extend(cuts);
     }
-    Ok((events, Vec::new()))
+    Ok((events, cautions))
+}
+
+/// A lay that was written over another has pieces where others were cut.
+fn check_free(desk: &Desk, cut: &Event) -> Result<(), Stop> {
+    let Event::Cut { cloth: Some(cloth), laid, .. } = cut else { return Ok(()) };
+    let Some((laid, before)) = laid.iter().find_map(|laid| Some((laid, cut_there(&desk.standing, cloth, laid)?)))
+    else {
+        return Ok(());
+    };
+    Err(wrong(format!(
+        "the lay in use has “{}”, copy {} where “{}”, copy {} was cut from “{cloth}” (line {}): lay the rest anew with lay \
+         JOB --rest and name that lay; if the piece was cut elsewhere, add --off-lay",
+        laid.piece, laid.copy, before.piece, before.copy, before.line
+    )))
+}
+
+/// Whether a lay is older than the outline that the job has of a piece.
+fn is_other_size(cut: &Event, chosen: &Chosen) -> bool {
+    /// Areas that differ by less, in square millimetres for a millimetre of edge, are the same.
+    const SAME: f64 = 0.1;
+    let Event::Cut { laid, .. } = cut else { return false };
+    let outer = Curve::polygon(&ring(chosen), &[]).area();
+    let most = SAME * chosen.counted.piece.cut.perimeter();
+    laid.iter().any(|laid| (Curve::polygon(&laid.outline, &[]).area() - outer).abs() > most)
+}
+
+fn ring(chosen: &Chosen) -> Vec<[f64; 2]> {
+    let ring = &chosen.counted.piece.cut.polygon().exterior().0;
+    ring.iter().skip(1).map(|point| [point.x, point.y]).collect()
 }
 
 fn lay_in_use(desk: &Desk) -> Result<Option<LayFile>, Stop> {

@@ -5,13 +5,13 @@ use std::path::Path;
 use super::args::What;
 use super::choose::{CUT, Chosen, FINISHED, GLUED, SPOILED, choose};
 use super::cut::cuts;
+use super::measures::{corner, corners_from_zero, hours, size};
 use super::names::{meant, wrong};
 use super::{Desk, Stop, status};
 use crate::cli::settings::job_path_from;
 use crate::cli::written_lay::read_lay;
 use crate::plan::ledger::{Event, Step, Stock, TapeKind, part_names, stock, stock_name};
 use crate::shape::Curve;
-use crate::units::parse_length_in;
 
 /// What a command adds to the log, and what it says.
 #[derive(Default)]
@@ -160,24 +160,6 @@ fn found(desk: &Desk, of: Option<&str>, name: Option<&str>, corners: &[String]) 
     Ok(Entered::one(Event::Found { name, of: of.to_owned(), outline }, said))
 }
 
-/// Two corners are opposite ones of a rectangle. Whatever the person measured from, the least x and y become zero.
-fn corners_from_zero(corners: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
-    let corners = match corners.as_slice() {
-        [[left, low], [right, high]] => vec![[*left, *low], [*right, *low], [*right, *high], [*left, *high]],
-        _ => corners,
-    };
-    let least = |axis: usize| corners.iter().map(|corner| corner[axis]).fold(f64::INFINITY, f64::min);
-    let [left, low] = [least(0), least(1)];
-    corners.iter().map(|[x, y]| [x - left, y - low]).collect()
-}
-
-fn corner(desk: &Desk, text: &str) -> Result<[f64; 2], Stop> {
-    let (along, across) = text.split_once(',').ok_or_else(|| {
-        wrong(format!("{text:?} is no corner; write along and across with a comma between, like 900,450"))
-    })?;
-    Ok([length(desk, along)?, length(desk, across)?])
-}
-
 fn gone(desk: &Desk, typed: &str, up_to: Option<&str>) -> Result<Entered, Stop> {
     let stock = stock(desk.job, &desk.standing);
     let names: Vec<&str> = stock.iter().map(|cloth| cloth.name.as_str()).collect();
@@ -198,28 +180,6 @@ fn spent(desk: &Desk, part: &str, typed: &str, step: &str) -> Result<Entered, St
     let hours = hours(typed)?;
     let said = format!("{part}: {} h of {word}", crate::units::trimmed(hours, 2));
     Ok(Entered::one(Event::Hours { part, step, hours }, said))
-}
-
-/// `2.5`, `2:30`, `2 h 30 min`, `45 min`.
-fn hours(text: &str) -> Result<f64, Stop> {
-    const MOST: f64 = 1000.0;
-    let number = |text: &str| text.trim().parse::<f64>().ok();
-    let plain = text.trim().to_lowercase();
-    let parts = match (plain.split_once(':'), plain.split_once('h')) {
-        (Some((hours, minutes)), _) => number(hours).zip(number(minutes)),
-        (None, Some((hours, rest))) => {
-            let rest = rest.trim_start_matches("ours").trim_start_matches("our").trim_end_matches("min");
-            number(hours).zip(if rest.trim().is_empty() { Some(0.0) } else { number(rest) })
-        }
-        (None, None) => match plain.strip_suffix("min") {
-            Some(minutes) => number(minutes).map(|minutes| (0.0, minutes)),
-            None => number(&plain).map(|hours| (hours, 0.0)),
-        },
-    };
-    let hours = parts.filter(|(hours, minutes)| *hours >= 0.0 && *minutes >= 0.0).map(|(h, m)| h + m / 60.0);
-    hours.filter(|hours| *hours > 0.0 && *hours <= MOST).ok_or_else(|| {
-        wrong(format!("{text:?} is no time above 0 and up to {MOST} hours; write it like 2.5, 2:30 or \"2 h 30 min\""))
-    })
 }
 
 fn named_part(desk: &Desk, typed: &str) -> Result<String, Stop> {
@@ -252,26 +212,6 @@ fn undo(desk: &Desk, line: Option<usize>) -> Result<Entered, Stop> {
     let entry = desk.log.entries.iter().find(|entry| entry.line == line);
     let words = entry.map_or_else(String::new, |entry| super::listing::words(&entry.event, desk.job.units));
     Ok(Entered::one(Event::Undo { line }, format!("undone: line {line}, {words}")))
-}
-
-fn length(desk: &Desk, text: &str) -> Result<f64, Stop> {
-    let text = text.trim();
-    let mm = match text.parse::<f64>() {
-        Ok(number) if number.is_finite() => desk.job.units.to_mm(number),
-        _ => parse_length_in(desk.job.units, text)
-            .map_err(|fault| wrong(format!("{}; {}", fault.message, fault.hint)))?,
-    };
-    if mm.abs() <= crate::job::limits::LENGTH {
-        Ok(mm)
-    } else {
-        Err(wrong(format!("{text:?} is longer than any cloth")))
-    }
-}
-
-/// A length above zero.
-fn size(desk: &Desk, text: &str) -> Result<f64, Stop> {
-    let mm = length(desk, text)?;
-    if mm > 0.0 { Ok(mm) } else { Err(wrong(format!("{text:?} must be more than nothing"))) }
 }
 
 fn show(desk: &Desk, mm: f64) -> String {

@@ -5,6 +5,7 @@ mod choose;
 mod cut;
 mod entries;
 mod listing;
+mod measures;
 mod names;
 mod status;
 

@@ -51,7 +51,9 @@ pub enum Oddity {
         name: String,
     },
     /// A piece lay where another was cut.
-    #[error("“{piece}”, copy {copy} would lie where “{other}” was cut from “{cloth}”")]
+    #[error(
+        "“{piece}”, copy {copy} would lie where “{other}” was cut from “{cloth}”; lay the rest anew (lay JOB --rest) and name that lay"
+    )]
     CutTwice {
         /// The piece.
         piece: String,

@@ -1,7 +1,7 @@
 //! The log as a file that several people may add to at once.
 
 use std::fs::{File, OpenOptions};
-use std::io::Read;
+use std::io::{ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
 use jiff::civil::Date;
@@ -28,10 +28,10 @@ impl LogFile {
     /// [`LogFault::File`].
     pub fn read(path: &Path) -> Result<Log, LogFault> {
         let fault = |what| move |error| LogFault::File { file: path.to_owned(), what, error };
-        if !path.exists() {
-            return Ok(Log::default());
-        }
-        let file = File::open(path).map_err(fault("opened"))?;
+        let file = match File::open(path) {
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(Log::default()),
+            opened => opened.map_err(fault("opened"))?,
+        };
         // A line that somebody is adding right now would be taken for a torn one.
         file.lock_shared().map_err(fault("locked"))?;
         all_of(&file).map(|bytes| read_lines(&bytes)).map_err(fault("read"))

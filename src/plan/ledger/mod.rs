@@ -23,7 +23,7 @@ pub use fit::misfits;
 pub use fold::fold;
 pub use lines::{Log, SetAside, Storage, add_lines, read_lines};
 pub use parts::{CountedPiece, WHOLE, counted_pieces, part_names};
-pub use rest::{Rest, laid_outline, rest};
+pub use rest::{Rest, RestFault, cut_there, laid_outline, rest};
 pub use standing::{Copy, CutCopy, FoundCloth, Noted, Stage, Standing, TapeStanding};
 pub use status::{ClothRow, HourRow, PartRow, Status, TapeRow, status};
 pub use stock::{Stock, stock, stock_name};

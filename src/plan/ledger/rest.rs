@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use geo::BooleanOps;
+use geo::{Area, BooleanOps};
 use geo_types::Rect;
+use thiserror::Error;
 
-use super::{CountedPiece, Stage, Standing, Stock, stock, stock_name};
+use super::{CountedPiece, CutCopy, Stage, Standing, Stock, stock, stock_name};
 use crate::job::{Cloth, Flaw, Job, Piece};
 use crate::plan::LaidPiece;
 use crate::shape::{Curve, Outline, OutlineFault};
@@ -27,14 +28,26 @@ pub struct Rest {
     pub cautions: Vec<String>,
 }
 
+/// Why nobody can say what is left.
+#[derive(Clone, Debug, PartialEq, Error)]
+#[error("line {line} of the log: the outline of “{piece}” as it lay on the cloth cannot be used: {fault}")]
+pub struct RestFault {
+    /// The line of the log.
+    pub line: usize,
+    /// The piece.
+    pub piece: String,
+    /// What is wrong with its outline.
+    pub fault: OutlineFault,
+}
+
 /// What is left of a job once all that the log says has been done.
 ///
 /// Cloth of which nobody knows where it was cut is left out. A roll that was bought ends where it ends; more of it is one
 /// more cloth, to be bought.
 ///
 /// # Errors
-/// An outline in the log that is no sound polygon.
-pub fn rest(job: &Job, pieces: &[CountedPiece], standing: &Standing) -> Result<Rest, OutlineFault> {
+/// [`RestFault`]: an outline in the log that is no sound polygon.
+pub fn rest(job: &Job, pieces: &[CountedPiece], standing: &Standing) -> Result<Rest, RestFault> {
     let mut stock = stock(job, standing);
     stock.extend(job.cloth.iter().filter_map(|cloth| next_length(cloth, standing)));
     let mut cautions = Vec::new();
@@ -112,8 +125,31 @@ fn copy_words(job: &Job, piece: &str, copy: u32) -> String {
     if single { String::new() } else { format!(" {copy}") }
 }
 
-fn cut_outlines(cloth: &Stock) -> Result<Vec<Outline>, OutlineFault> {
-    cloth.cuts.iter().filter_map(|cut| cut.laid.as_ref()).map(laid_outline).collect()
+fn cut_outlines(cloth: &Stock) -> Result<Vec<Outline>, RestFault> {
+    let outline = |cut: &&CutCopy| {
+        let laid = laid_outline(cut.laid.as_ref()?);
+        Some(laid.map_err(|fault| RestFault { line: cut.line, piece: cut.piece.clone(), fault }))
+    };
+    cloth.cuts.iter().filter_map(outline).collect()
+}
+
+/// What was cut from a cloth before where a piece would lie, if anything: more of it than the width of a cut.
+pub fn cut_there<'a>(standing: &'a Standing, cloth: &str, laid: &LaidPiece) -> Option<&'a CutCopy> {
+    /// How far a piece may reach into what was cut, in millimetres, before it is taken for an overlap.
+    const WIDTH_OF_A_CUT: f64 = 0.05;
+    let new = laid_outline(laid).ok()?;
+    let most = WIDTH_OF_A_CUT * new.perimeter();
+    let meets = |cut: &&CutCopy| {
+        let Some(before) = cut.laid.as_ref().filter(|_| cut.cloth.as_deref() == Some(cloth)) else { return false };
+        let apart = (0..2).any(|axis| {
+            let [one, other] = [before.span(axis), laid.span(axis)];
+            one[1] <= other[0] || other[1] <= one[0]
+        });
+        !apart
+            && laid_outline(before)
+                .is_ok_and(|before| before.polygon().intersection(new.polygon()).unsigned_area() > most)
+    };
+    standing.cuts.iter().find(meets)
 }
 
 /// A piece as it lies, its holes filled: what falls out of a hole is scrap.
@@ -136,7 +172,6 @@ impl Rest {
 }
 
 fn usable_area(cloth: &Cloth) -> f64 {
-    use geo::Area;
     let Some(length) = cloth.length else { return 0.0 };
     let [low, high] = cloth.usable();
     let rectangle = Rect::new(geo_types::coord! { x: 0.0, y: low }, geo_types::coord! { x: length, y: high });
