@@ -45,6 +45,9 @@ fn every_copy_has_a_line_with_its_place() {
     assert_eq!(&door[column("area (m²)")], "0.06000");
     assert_eq!(&door[column("grain")], "across the roll");
     assert_eq!(&door[column("cloth")], "roll & rest");
+    let mut cuts: Vec<usize> = lines.iter().map(|line| line[column("cut")].parse().expect("a number")).collect();
+    cuts.sort_unstable();
+    assert_eq!(cuts, (1..=lines.len()).collect::<Vec<_>>(), "each is cut once");
     let panel = &lines[1];
     assert_eq!((&panel[column("copy")], &panel[column("copies")], &panel[column("face down")]), ("2", "2", "yes"));
     assert_eq!(&panel[column("goes")], "fin, left & right");
@@ -78,7 +81,7 @@ fn names_that_look_like_formulas_are_defused_and_numbers_are_not() {
         let bytes = cut_list(&job, &job.pieces, &lay(&job, &places, Vec::new())).expect("a cut list");
         let (_, lines) = read_back(&bytes);
         assert_eq!(lines[0][1], format!("'{name}"));
-        assert_eq!(&lines[0][11], "5", "a place is a number");
+        assert_eq!(&lines[0][12], "5", "a place is a number");
     }
 }
 

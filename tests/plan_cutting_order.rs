@@ -50,6 +50,17 @@ fn what_a_wide_panel_would_part_from_the_roll_is_cut_before_it() {
     assert_eq!(cutting_order(&laid), [2, 0, 1]);
 }
 
+/// A panel that leaves a strip of 40 mm would leave all that lies nearer to the end hanging on it.
+#[test]
+fn no_large_piece_is_left_on_a_narrow_strip() {
+    let laid = cloth(vec![
+        rect("aileron", 0.0, 200.0, 2000.0, 700.0),
+        rect("wing", 2100.0, 40.0, 5000.0, 1720.0),
+        rect("fin", 7300.0, 100.0, 900.0, 600.0),
+    ]);
+    assert_eq!(cutting_order(&laid), [0, 1, 2]);
+}
+
 #[test]
 fn a_pair_is_cut_together() {
     let laid = cloth(vec![

@@ -123,6 +123,45 @@ fn a_face_of_a_truss_knows_which_edge_is_forward() {
 }
 
 #[test]
+fn a_flat_part_whose_axes_are_said_knows_which_edges_are_forward_and_up() {
+    let text = include_str!("../examples/dunlin/airframe.json");
+    let made =
+        made(text, &TemplateChoice { only: Vec::new(), parts: vec!["rudder".into()] }, false).expect("templates");
+    // Its axes run aft and up.
+    let bearing = |template: &Template, word: &str| {
+        template.bearings.iter().find(|bearing| bearing.towards == word).map(|bearing| bearing.degrees)
+    };
+    assert!(!made.is_empty());
+    for template in &made {
+        assert_eq!(bearing(template, "forward").map(f64::abs), Some(180.0), "{}", template.name());
+        assert_eq!(bearing(template, "up").map(|degrees| degrees.abs()), Some(90.0), "{}", template.name());
+    }
+}
+
+/// What is forward on one of two pieces of one shape and aft on the other is written on each, so they share no template.
+#[test]
+fn pieces_of_one_shape_that_face_other_ways_have_templates_of_their_own() {
+    let plate = |name: &str, axes: &str| {
+        format!(
+            r#"{{ "name": "{name}", "kind": "flat", "surface": "empennage", "axes": {axes}, "tube": 10, "sides": "one",
+                "outline": {{ "rect": [300, 200] }} }}"#
+        )
+    };
+    let count = |first: &str, second: &str| {
+        let text = format!(
+            r#"{{ "format": 1, "units": "mm", "name": "Dunlin", "cloth": [ {{ "name": "roll", "width": 1780 }} ],
+                "rules": {{ "method": "doped", "vne": "135 mph", "wing_loading": "5.2 lb/ft2" }},
+                "airframe": [ {}, {} ] }}"#,
+            plate("one", first),
+            plate("other", second)
+        );
+        made(&text, &TemplateChoice::default(), false).expect("templates").len()
+    };
+    assert_eq!(count(r#"["aft", "up"]"#, r#"["aft", "up"]"#), 1);
+    assert_eq!(count(r#"["aft", "up"]"#, r#"["up", "aft"]"#), 2);
+}
+
+#[test]
 fn what_is_not_there_cannot_be_chosen_and_the_message_helps() {
     let only = |name: &str| made(TAIL, &TemplateChoice { only: vec![name.into()], parts: Vec::new() }, false);
     let part = |name: &str| made(TAIL, &TemplateChoice { only: Vec::new(), parts: vec![name.into()] }, false);

@@ -113,6 +113,26 @@ fn groups(sides: &[Side], flat: &FlatPart, faces_alike: bool) -> Vec<Vec<Side>> 
     groups
 }
 
+/// Which way front, top and the sides are on what a group is cut from, where the job says how the outline lies in the
+/// aircraft; what is to the right of one side and to the left of another is left out.
+fn ways(flat: &FlatPart, group: &[Side]) -> Vec<Way> {
+    let along = [Coord { x: 1.0, y: 0.0 }, Coord { x: 0.0, y: 1.0 }];
+    let axes = flat.axes.into_iter().flatten().zip(along);
+    let way = |(axis, towards): (Direction, Coord<f64>)| {
+        let sided = matches!(axis, Direction::Left | Direction::Right);
+        let twins = group.iter().filter(|side| side.twin).count();
+        match axis {
+            _ if sided && twins > 0 && twins < group.len() => None,
+            Direction::Left if twins > 0 => Some(Way { word: Direction::Right.way_word(), towards }),
+            Direction::Right if twins > 0 => Some(Way { word: Direction::Left.way_word(), towards }),
+            Direction::Aft => Some(Way { word: Direction::Forward.way_word(), towards: -towards }),
+            Direction::Down => Some(Way { word: Direction::Up.way_word(), towards: -towards }),
+            axis => Some(Way { word: axis.way_word(), towards }),
+        }
+    };
+    axes.filter_map(way).collect()
+}
+
 /// What a group of sides is called: by what they have in common.
 fn group_name(group: &[Side], flat: &FlatPart) -> String {
     let same_side = group.iter().all(|side| side.first == group[0].first);
@@ -132,19 +152,6 @@ impl Side {
     }
 }
 
-/// Where front and top are, which are the same on both sides and both hands.
-fn ways(flat: &FlatPart) -> Vec<Way> {
-    let axes = flat.axes.into_iter().flatten().zip([Coord { x: 1.0, y: 0.0 }, Coord { x: 0.0, y: 1.0 }]);
-    let way = |(direction, axis): (Direction, Coord<f64>)| match direction {
-        Direction::Aft => Some(Way { word: "front", towards: -axis }),
-        Direction::Forward => Some(Way { word: "front", towards: axis }),
-        Direction::Up => Some(Way { word: "top", towards: axis }),
-        Direction::Down => Some(Way { word: "top", towards: -axis }),
-        Direction::Left | Direction::Right => None,
-    };
-    axes.filter_map(way).collect()
-}
-
 /// The plan of a panel for a group of sides, in the coordinates of the part: not mirrored.
 fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &PlaceFigures, group: &[Side]) -> PanelPlan {
     let copies: Vec<String> = group.iter().map(|side| side.words()).collect();
@@ -155,7 +162,7 @@ fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &PlaceFigures, gro
         part: part.name.clone(),
         goes: format!("{}: {}", part.name, copies.join(", ")),
         finished: flat.outline.clone(),
-        marks: Marks { edges: edge_names(&flat.outline, &tubes, &edges), ways: ways(flat), ..Marks::default() },
+        marks: Marks { edges: edge_names(&flat.outline, &tubes, &edges), ways: ways(flat, group), ..Marks::default() },
         edges,
         join: Join::Round,
         members: flat.members.iter().map(MemberLine::of).collect(),

@@ -1,4 +1,5 @@
-//! The cut list: every copy of every piece, in the order of the job, for a spreadsheet.
+//! The cut list: every copy of every piece, in the order of the job, for a spreadsheet. Its column “cut” has the
+//! order of cutting each cloth.
 //!
 //! Comma-separated values as RFC 4180 has them: a head line, CRLF, quotes where needed.
 
@@ -7,7 +8,7 @@ use std::collections::BTreeMap;
 use csv::{Terminator, WriterBuilder};
 
 use crate::job::{Job, Piece};
-use crate::plan::{LaidCloth, LaidPiece, LayFile, area_unit, edge_words, grain_words};
+use crate::plan::{LaidCloth, LaidPiece, LayFile, area_unit, cutting_order, edge_words, grain_words};
 use crate::units::Units;
 
 use super::piece_marks::key_number;
@@ -17,7 +18,8 @@ pub const NOT_PLACED: &str = "NOT PLACED";
 
 /// Where a copy ended up.
 enum Place<'a> {
-    Laid(&'a LaidCloth, &'a LaidPiece),
+    /// On a cloth, with its place in the order of cutting it, from 1.
+    Laid(&'a LaidCloth, &'a LaidPiece, usize),
     Nowhere(&'a str),
 }
 
@@ -41,6 +43,7 @@ pub fn cut_list(job: &Job, pieces: &[Piece], lay: &LayFile) -> Result<Vec<u8>, c
         "edge".to_owned(),
         "cloth".to_owned(),
         "cloth number".to_owned(),
+        "cut".to_owned(),
         format!("from roll end ({unit})"),
         format!("from lower edge ({unit})"),
         "turn (degrees)".to_owned(),
@@ -78,8 +81,9 @@ pub fn cut_list(job: &Job, pieces: &[Piece], lay: &LayFile) -> Result<Vec<u8>, c
 fn places(lay: &LayFile) -> BTreeMap<&str, Vec<(u32, Place<'_>)>> {
     let mut places: BTreeMap<&str, Vec<_>> = BTreeMap::new();
     for cloth in &lay.cloths {
-        for laid in &cloth.pieces {
-            places.entry(laid.piece.as_str()).or_default().push((laid.copy, Place::Laid(cloth, laid)));
+        for (step, piece) in cutting_order(cloth).into_iter().enumerate() {
+            let laid = &cloth.pieces[piece];
+            places.entry(laid.piece.as_str()).or_default().push((laid.copy, Place::Laid(cloth, laid, step + 1)));
         }
     }
     for left in &lay.unplaced {
@@ -89,12 +93,13 @@ fn places(lay: &LayFile) -> BTreeMap<&str, Vec<(u32, Place<'_>)>> {
     places
 }
 
-fn placed(place: &Place, units: Units) -> [String; 6] {
+fn placed(place: &Place, units: Units) -> [String; 7] {
     match place {
-        Place::Nowhere(_) => [NOT_PLACED, "", "", "", "", ""].map(str::to_owned),
-        Place::Laid(cloth, laid) => [
+        Place::Nowhere(_) => [NOT_PLACED, "", "", "", "", "", ""].map(str::to_owned),
+        Place::Laid(cloth, laid, cut) => [
             defused(&cloth.cloth),
             cloth.number.to_string(),
+            cut.to_string(),
             length(laid.span(0)[0], units),
             length(laid.span(1)[0], units),
             laid.turn.to_string(),

@@ -3,7 +3,7 @@
 use geo_types::{Coord, Rect};
 
 use super::frame::{FOOT, page_size, room};
-use super::rows::{Table, fitted};
+use super::rows::{Columns, Table, fitted};
 use super::{MarkOutSheets, layer};
 use crate::draw::lettering::LINE_STEP;
 use crate::draw::paper::PrintSheet;
@@ -17,6 +17,7 @@ pub(super) const TEXT: f64 = 2.8;
 pub(super) const SMALL: f64 = 2.2;
 /// The finest line, between the rows of a table.
 pub(super) const HAIRLINE: Pen = Pen { width: 0.1, dash: &[], ink: [0.6; 3] };
+const RULE: Pen = Pen { width: 0.4, dash: &[], ink: [0.0; 3] };
 /// From row to row of a table, in letter sizes.
 const ROW: f64 = 1.6;
 
@@ -31,13 +32,40 @@ pub(super) struct Flow {
 }
 
 impl Flow {
-    /// A page under a heading.
-    pub fn new(sheet: &PrintSheet, heading: &str) -> Self {
+    /// An empty page.
+    pub fn new(sheet: &PrintSheet) -> Self {
         let (size, room) = (page_size(sheet), room(sheet));
         let page = Page::new(size);
-        let mut flow = Self { size, room, heading: heading.to_owned(), done: Vec::new(), page, down: room.max().y };
-        flow.words(heading, TITLE);
-        flow
+        Self { size, room, heading: String::new(), done: Vec::new(), page, down: room.max().y }
+    }
+
+    /// Writes a heading; it stands again, smaller, on each page that what follows runs on to.
+    pub fn begin(&mut self, heading: &str) {
+        self.heading = heading.to_owned();
+        self.words(heading, TITLE);
+    }
+
+    /// Begins a new page, unless nothing is on this one.
+    pub fn new_page(&mut self) {
+        if self.down < self.room.max().y {
+            self.done.push(std::mem::replace(&mut self.page, Page::new(self.size)));
+            self.down = self.room.max().y;
+        }
+    }
+
+    /// Pages before this one.
+    pub fn before(&self) -> usize {
+        self.done.len()
+    }
+
+    /// A line across the page between two things on it.
+    pub fn rule(&mut self) {
+        self.gap(2.0);
+        let (left, right, y) = (self.room.min().x, self.room.max().x, self.down);
+        self.page.on(layer::DRAWING, |page| {
+            page.stroke(&Path::line(Coord { x: left, y }, Coord { x: right, y }), &RULE);
+        });
+        self.gap(4.0);
     }
 
     /// All pages.
@@ -66,8 +94,7 @@ impl Flow {
         if self.left() >= height {
             return;
         }
-        self.done.push(std::mem::replace(&mut self.page, Page::new(self.size)));
-        self.down = self.room.max().y;
+        self.new_page();
         let heading = format!("{}, continued", self.heading);
         self.lines(&heading, TEXT);
         self.gap(1.0);
@@ -103,33 +130,34 @@ impl Flow {
         self.gap(height + 2.0);
     }
 
-    /// Writes a table; its head stands again on each page.
+    /// Writes a table; its head, where it has one, stands again on each page.
     pub fn table(&mut self, table: &Table) {
         let columns = table.columns(self.width(), TEXT);
         let step = ROW * TEXT;
-        let lines = |row: &[String]| columns.cells(row).iter().map(Vec::len).max().unwrap_or(1) as f64;
-        self.need((table.keep.min(table.rows.len()) as f64 + 1.0) * step);
-        let mut head = true;
+        self.need((table.rows.len().min(2) as f64 + 1.0) * step);
+        let mut head = !table.head.iter().all(String::is_empty);
         for row in &table.rows {
-            let height = step + (lines(row) - 1.0) * LINE_STEP * TEXT;
+            let cells = columns.cells(row);
+            let lines = cells.iter().map(Vec::len).max().unwrap_or(1) as f64;
+            let height = step + (lines - 1.0) * LINE_STEP * TEXT;
             let before = self.done.len();
             self.need(height);
-            if head || self.done.len() > before {
-                self.row(&columns.cells(&table.head), &columns.starts(&table.head), SMALL, step);
+            if head || (self.done.len() > before && !table.head.is_empty()) {
+                self.row(&columns, &columns.cells(&table.head), SMALL, step);
                 head = false;
             }
-            self.row(&columns.cells(row), &columns.starts(row), TEXT, height);
+            self.row(&columns, &cells, TEXT, height);
         }
         self.gap(1.5);
     }
 
-    fn row(&mut self, cells: &[Vec<String>], starts: &[(f64, bool)], size: f64, height: f64) {
-        let (left, right) = (self.room.min().x, self.room.max().x);
+    fn row(&mut self, columns: &Columns, cells: &[Vec<String>], size: f64, height: f64) {
+        let left = self.room.min().x;
         let top = self.down - 0.5 * (ROW - 1.0) * TEXT;
         self.page.on(layer::TEXT, |page| {
-            for (lines, (from, to_the_right)) in cells.iter().zip(starts) {
+            for (lines, (from, to_the_right)) in cells.iter().zip(columns.starts()) {
                 for (index, line) in lines.iter().enumerate() {
-                    let back = if *to_the_right { text_width(line) * size } else { 0.0 };
+                    let back = if to_the_right { text_width(line) * size } else { 0.0 };
                     let y = top - 0.85 * TEXT - index as f64 * LINE_STEP * TEXT;
                     page.text(line, Coord { x: left + from - back, y }, size, 0.0);
                 }
@@ -138,7 +166,7 @@ impl Flow {
         self.down -= height;
         let y = self.down;
         self.page.on(layer::DRAWING, |page| {
-            page.stroke(&Path::line(Coord { x: left, y }, Coord { x: right, y }), &HAIRLINE);
+            page.stroke(&Path::line(Coord { x: left, y }, Coord { x: left + columns.width(), y }), &HAIRLINE);
         });
     }
 }

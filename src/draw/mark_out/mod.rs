@@ -3,9 +3,11 @@
 //!
 //! Nothing on these pages is true to size: it is the figures that are drawn on the cloth.
 
+mod arrow;
 mod flow;
 mod frame;
 mod ground;
+mod numbers;
 mod order_page;
 mod piece_drawing;
 mod piece_page;
@@ -21,7 +23,8 @@ use crate::draw::paper::PrintSheet;
 use crate::draw::pdf::{Document, Page};
 use crate::draw::piece_marks::{full_name, key_number};
 use crate::job::{Job, Piece};
-use crate::plan::{LaidCloth, LaidPiece, MarkOutWish, MarkedCloth, Template};
+use crate::plan::{Bearing, LaidCloth, LaidPiece, MarkOutWish, MarkedCloth, Template};
+use crate::shape::Pose;
 use crate::units::Units;
 
 use flow::{Flow, feet};
@@ -70,7 +73,7 @@ pub fn mark_out_pdf(sheets: &MarkOutSheets) -> Vec<u8> {
         (0..sheets.marked.windows.len()).into_par_iter().map(|window| window_page::pages(sheets, window)).collect();
     let large: Vec<usize> =
         (0..sheets.marked.steps.len()).filter(|step| sheets.marked.steps[*step].marks.is_some()).collect();
-    let pieces: Vec<Vec<Page>> = large.clone().into_par_iter().map(|step| piece_page::pages(sheets, step)).collect();
+    let (pieces, first_pages) = piece_page::pages(sheets, &large);
 
     let places = |before: usize| {
         let mut next = before + 1;
@@ -79,7 +82,8 @@ pub fn mark_out_pdf(sheets: &MarkOutSheets) -> Vec<u8> {
             next - pages.len()
         };
         let windows = windows.iter().map(&mut first).collect();
-        Places { windows, pieces: large.iter().copied().zip(pieces.iter().map(&mut first)).collect() }
+        let pieces = large.iter().copied().zip(first_pages.iter().map(|page| next + page)).collect();
+        Places { windows, pieces }
     };
     // How many pages the order takes is known when it is laid out; the others move behind them.
     let mut order = order_page::pages(sheets, &places(1));
@@ -92,7 +96,7 @@ pub fn mark_out_pdf(sheets: &MarkOutSheets) -> Vec<u8> {
         }
     }
     let mut all: Vec<Page> = order.into_iter().chain(windows.into_iter().flatten()).collect();
-    all.extend(pieces.into_iter().flatten());
+    all.extend(pieces);
     feet(&mut all, sheets);
     let title = format!("{}: mark-out of {}", sheets.job.name, sheets.cloth_words());
     let mut document = Document::new(&title, &LAYERS);
@@ -147,8 +151,19 @@ impl<'m> MarkOutSheets<'m> {
         full_name(&self.pieces[self.piece_at(step)], self.laid_at(step).copy)
     }
 
+    /// Which way forward, up and the like are of the piece as it lies on the cloth: degrees, and the word.
+    fn ways(&self, step: usize) -> Vec<(f64, &'static str)> {
+        let laid = self.laid_at(step);
+        let pose = Pose { turn: laid.turn, flipped: laid.flipped, ..Pose::unmoved() };
+        let bearings = self.templates.get(self.piece_at(step)).map(|template| &template.bearings);
+        let way = |bearing: &Bearing| (bearing.carried(&pose).degrees, bearing.towards);
+        bearings.into_iter().flatten().map(way).collect()
+    }
+
     /// An empty flow of pages under a heading.
     fn flow(&self, heading: &str) -> Flow {
-        Flow::new(self.sheet, heading)
+        let mut flow = Flow::new(self.sheet);
+        flow.begin(heading);
+        flow
     }
 }

@@ -48,13 +48,18 @@ pub(super) fn pages(sheets: &MarkOutSheets, places: &Places) -> Vec<Page> {
 fn summary(sheets: &MarkOutSheets) -> String {
     let steps = &sheets.marked.steps;
     let large = steps.iter().filter(|step| step.marks.is_some()).count();
+    let others = match steps.len() - large {
+        0 => "All of them are marked out by dimensions".to_owned(),
+        others => {
+            format!("{large} of them are marked out by dimensions; {others} are small enough for paper templates")
+        }
+    };
     let rounding = match sheets.wish.rounding {
         Rounding::Millimetre => "the nearest millimetre",
         Rounding::SixteenthInch => "the nearest sixteenth of an inch",
     };
     format!(
-        "{}: {} on {} of it, {} wide. {large} of them are marked out by dimensions, a page each; the others are small \
-         enough for paper templates. Lengths are in {}, to {rounding}.",
+        "{}: {} on {} of it, {} wide. {others}. Lengths are in {}, to {rounding}.",
         sheets.job.name,
         counted(steps.len(), "piece lies", "pieces lie"),
         sheets.show(sheets.laid.length_used),

@@ -1,51 +1,60 @@
 //! A large piece: its drawing, its points in the order in which one walks round it, its curves, its diagonals.
 
-use super::flow::{SMALL, TEXT};
-use super::ground::ROUND;
-use super::piece_drawing::{draw_piece, span_of};
+use super::MarkOutSheets;
+use super::flow::{Flow, SMALL, TEXT};
+use super::ground::scale_and_height;
+use super::piece_drawing::{draw_piece, part_of};
 use super::rows::Table;
-use super::{MarkOutSheets, layer};
 use crate::draw::pdf::Page;
-use crate::plan::{MarkOut, MarkRun, Offset, grain_words, size};
+use crate::plan::{MarkOut, MarkRun, Offset, Rounding, grain_words, size};
+use crate::units::Units;
 
-/// Share of the page's height that the drawing may take.
-const SHARE: f64 = 0.45;
+/// Share of the page's height that a drawing may take.
+const SHARE: f64 = 0.42;
+/// What two pieces on a page need between them, in millimetres.
+const BETWEEN: f64 = 8.0;
 /// Stations of a curve in one row.
-const STATIONS: usize = 9;
+const STATIONS: usize = 11;
 
-/// Draws the pages of a large piece.
-pub(super) fn pages(sheets: &MarkOutSheets, step: usize) -> Vec<Page> {
-    let Some(marks) = &sheets.marked.steps[step].marks else { return Vec::new() };
-    let mut flow = sheets.flow(&format!("{}  {}", sheets.key(step), sheets.name(step)));
+/// Draws the pages of the large pieces, in the order of cutting; and the first page of each, from 0. Pieces of few figures
+/// share a page.
+pub(super) fn pages(sheets: &MarkOutSheets, large: &[usize]) -> (Vec<Page>, Vec<usize>) {
+    let mut flow = Flow::new(sheets.sheet);
+    let mut first = Vec::new();
+    for step in large {
+        let mut alone = Flow::new(sheets.sheet);
+        draw(&mut alone, sheets, *step);
+        if first.is_empty() || alone.before() > 0 || alone.height() - alone.left() > flow.left() - BETWEEN {
+            flow.new_page();
+        } else {
+            flow.rule();
+        }
+        first.push(flow.before());
+        draw(&mut flow, sheets, *step);
+    }
+    (if large.is_empty() { Vec::new() } else { flow.finish() }, first)
+}
+
+fn draw(flow: &mut Flow, sheets: &MarkOutSheets, step: usize) {
+    let Some(marks) = &sheets.marked.steps[step].marks else { return };
+    flow.begin(&format!("{}  {}", sheets.key(step), sheets.name(step)));
     flow.words(&about(sheets, step), TEXT);
-    let span = span_of(sheets.laid_at(step));
-    let scale = (flow.width() - 2.0 * ROUND[0]) / (span[1] - span[0]);
-    let height = (scale * sheets.laid.width + 2.0 * ROUND[1]).min(SHARE * flow.height());
+    let part = part_of(sheets.laid_at(step), sheets.laid.width);
+    let room = [flow.width(), SHARE * flow.height()];
+    let [_, height] = scale_and_height([part.width(), part.height()], room);
     flow.drawing(height, |page, room| draw_piece(page, room, sheets, step, marks));
     flow.table(&points(sheets, marks));
     for (index, run) in marks.runs.iter().enumerate() {
         if let MarkRun::Curved { chord, offsets } = run {
-            let next = (index + 1) % marks.runs.len();
-            let words = format!(
-                "Curve from {} to {}, chord {}: offsets square to the chord, {}",
-                index + 1,
-                next + 1,
-                sheets.show(*chord),
-                side_words(offsets)
-            );
-            flow.need(4.0 * TEXT * 1.6);
-            flow.words(&words, TEXT);
-            for part in offsets.chunks(STATIONS) {
-                flow.table(&stations(sheets, part, is_inwards(offsets)));
-            }
+            flow.need(6.0 * TEXT);
+            flow.words(&curve_words(sheets, [index, (index + 1) % marks.runs.len()], *chord, offsets), TEXT);
+            flow.table(&stations(sheets, offsets));
         }
     }
     if !marks.diagonals.is_empty() {
         flow.words(&diagonals(sheets, marks), TEXT);
     }
     flow.words(&accuracy(sheets, marks), SMALL);
-    let _ = layer::TEXT;
-    flow.finish()
 }
 
 fn about(sheets: &MarkOutSheets, step: usize) -> String {
@@ -64,46 +73,73 @@ fn about(sheets: &MarkOutSheets, step: usize) -> String {
     words
 }
 
+/// The points; of a cloth that is drawn over a table, with the place of each on it.
 fn points(sheets: &MarkOutSheets, marks: &MarkOut) -> Table {
     let unit = sheets.units().symbol();
-    let head = [format!(">from the end ({unit})"), format!(">from the lower edge ({unit})")];
-    let mut table = Table::new(&[">point", &head[0], &head[1], "to the next point"], 3);
+    let windows = &sheets.marked.windows;
+    let end = if windows.len() > 1 { "stretch: from its beginning" } else { "" };
+    let head = [format!(">from end ({unit})"), format!(">from lower edge ({unit})"), format!(">{end}")];
+    let mut table = Table::new(&[">point", &head[0], &head[1], "to the next point", &head[2]], 3);
     for (index, (point, run)) in marks.points.iter().zip(&marks.runs).enumerate() {
         let next = (index + 1) % marks.points.len() + 1;
         let run = match run {
             MarkRun::Straight { length } => format!("straight to {next}, {}", sheets.show(*length)),
             MarkRun::Curved { chord, .. } => format!("curve to {next}, chord {}", sheets.show(*chord)),
         };
-        let cells = [sheets.number(point.from_end), sheets.number(point.from_edge)];
-        let [end, edge] = cells;
-        table.rows.push(vec![(index + 1).to_string(), end, edge, run]);
+        let on_table = windows.iter().rposition(|window| window.span[0] <= point.from_end).unwrap_or(0);
+        let on_table = match windows.len() {
+            0 | 1 => String::new(),
+            _ => format!("{}: {}", on_table + 1, sheets.number(point.from_end - windows[on_table].span[0])),
+        };
+        let [end, edge] = [sheets.number(point.from_end), sheets.number(point.from_edge)];
+        table.rows.push(vec![(index + 1).to_string(), end, edge, run, on_table]);
     }
     table
 }
 
-fn is_inwards(offsets: &[Offset]) -> bool {
-    offsets.iter().all(|offset| offset.out <= 0.0)
+/// Which side of its chord a curve lies on.
+#[derive(Clone, Copy, PartialEq)]
+enum Side {
+    Out,
+    In,
+    Both,
 }
 
-fn side_words(offsets: &[Offset]) -> &'static str {
-    if is_inwards(offsets) {
-        "into the piece"
-    } else if offsets.iter().all(|offset| offset.out >= 0.0) {
-        "out of the piece"
+fn side(offsets: &[Offset]) -> Side {
+    if offsets.iter().all(|offset| offset.out >= 0.0) {
+        Side::Out
+    } else if offsets.iter().all(|offset| offset.out <= 0.0) {
+        Side::In
     } else {
-        "out of the piece, with − into it"
+        Side::Both
     }
 }
 
-/// The stations of a curve, side by side.
-fn stations(sheets: &MarkOutSheets, offsets: &[Offset], inwards: bool) -> Table {
-    let head: Vec<String> = offsets.iter().map(|offset| sheets.number(offset.along)).collect();
-    let head: Vec<String> =
-        std::iter::once("along".to_owned()).chain(head.iter().map(|head| format!(">{head}"))).collect();
-    let mut table = Table::new(&head.iter().map(String::as_str).collect::<Vec<_>>(), 0);
-    let side = if inwards { -1.0 } else { 1.0 };
-    let out = offsets.iter().map(|offset| sheets.number(side * offset.out).replace('-', "−"));
-    table.rows.push(std::iter::once(if inwards { "in" } else { "out" }.to_owned()).chain(out).collect());
+fn curve_words(sheets: &MarkOutSheets, ends: [usize; 2], chord: f64, offsets: &[Offset]) -> String {
+    let [from, to] = ends.map(|end| end + 1);
+    let side = match side(offsets) {
+        Side::Out => "out of the piece",
+        Side::In => "into the piece",
+        Side::Both => "out of the piece, with − into it",
+    };
+    format!("Curve from {from} to {to}, chord {}; offsets are square to the chord, {side}:", sheets.show(chord))
+}
+
+/// The stations of a curve side by side, in as many pairs of rows as they take.
+fn stations(sheets: &MarkOutSheets, offsets: &[Offset]) -> Table {
+    let side = side(offsets);
+    let widest = offsets.len().min(STATIONS);
+    let mut table = Table::new(&[vec![""], vec![">"; widest]].concat(), 0);
+    let (hand, word) = if side == Side::In { (-1.0, "in") } else { (1.0, "out") };
+    for part in offsets.chunks(STATIONS) {
+        let row = |word: &str, figure: &dyn Fn(&Offset) -> String| {
+            let mut row: Vec<String> = std::iter::once(word.to_owned()).chain(part.iter().map(figure)).collect();
+            row.resize(widest + 1, String::new());
+            row
+        };
+        table.rows.push(row("along", &|offset| sheets.number(offset.along)));
+        table.rows.push(row(word, &|offset| sheets.number(hand * offset.out).replace('-', "−")));
+    }
     table
 }
 
@@ -116,13 +152,18 @@ fn diagonals(sheets: &MarkOutSheets, marks: &MarkOut) -> String {
     format!("Prove before you cut: {}.", words.join("; "))
 }
 
+/// How true a piece is that is drawn by these figures.
 fn accuracy(sheets: &MarkOutSheets, marks: &MarkOut) -> String {
-    let units = sheets.units();
+    // In metres these would be all zeros.
+    let units = match sheets.wish.rounding {
+        Rounding::Millimetre => Units::Mm,
+        Rounding::SixteenthInch => Units::In,
+    };
     let mut words =
         format!("Rounding puts no mark more than {} from where it should be.", units.show(marks.worst_rounding));
-    if marks.worst_bend > 0.0 {
+    if marks.runs.iter().any(|run| matches!(run, MarkRun::Curved { .. })) {
         words.push_str(&format!(
-            " Straight lines from mark to mark lie up to {} off the edge: bend a batten through the marks of a curve.",
+            " Straight lines between the marks of a curve would lie up to {} off it: bend a batten through them.",
             units.show(marks.worst_bend)
         ));
     }

@@ -16,8 +16,6 @@ pub(super) struct Table {
     pub right: Vec<bool>,
     /// The column that is broken into lines where the table would be too wide.
     pub broken: usize,
-    /// So many rows stay with the head.
-    pub keep: usize,
 }
 
 /// Columns of a table that is laid out.
@@ -35,7 +33,6 @@ impl Table {
             head: head.iter().map(|head| head.trim_start_matches('>').to_owned()).collect(),
             right: head.iter().map(|head| head.starts_with('>')).collect(),
             broken,
-            keep: 2,
             ..Self::default()
         }
     }
@@ -63,15 +60,20 @@ impl Columns {
         row.iter().enumerate().map(cell).collect()
     }
 
-    /// Where each cell of a row begins, or ends where it is set to the right.
-    pub fn starts(&self, row: &[String]) -> Vec<(f64, bool)> {
+    /// Width of the table.
+    pub fn width(&self) -> f64 {
+        self.widths.iter().sum::<f64>() + BETWEEN * (self.widths.len() as f64 - 1.0)
+    }
+
+    /// Where each column begins, or ends where it is set to the right.
+    pub fn starts(&self) -> Vec<(f64, bool)> {
         let mut from = 0.0;
         let start = |(column, width): (usize, &f64)| {
             let start = if self.right[column] { (from + width, true) } else { (from, false) };
             from += width + BETWEEN;
             start
         };
-        self.widths.iter().take(row.len()).enumerate().map(start).collect()
+        self.widths.iter().enumerate().map(start).collect()
     }
 }
 

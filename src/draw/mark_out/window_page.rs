@@ -4,7 +4,7 @@ use geo::BooleanOps;
 use geo_types::{Coord, Rect};
 
 use super::flow::{SMALL, TEXT};
-use super::ground::{Ends, ROUND, draw_ground};
+use super::ground::{Ends, draw_ground, scale_and_height, within};
 use super::view::View;
 use super::{MarkOutSheets, layer};
 use crate::draw::geometry::laid_polygon;
@@ -40,14 +40,14 @@ pub(super) fn pages(sheets: &MarkOutSheets, index: usize) -> Vec<Page> {
         flow.words(&words, TEXT);
     }
     let steps = shown(coming.iter().map(|crossing| crossing.step), window);
-    let bands = bands(to - from, sheets.laid.width, [flow.width(), SHARE * flow.height()]);
+    let (bands, height) = bands(to - from, sheets.laid.width, [flow.width(), SHARE * flow.height()]);
     let band = (to - from) / bands as f64;
     for number in 0..bands {
         let span = [from + band * number as f64, from + band * (number as f64 + 1.0)];
-        let height = band_height(band, sheets.laid.width, flow.width(), SHARE * flow.height() / bands as f64);
+        let part = Rect::new(Coord { x: span[0], y: 0.0 }, Coord { x: span[1], y: sheets.laid.width });
         flow.drawing(height, |page, room| {
-            let view = View::fitted(span, sheets.laid.width, within(room));
-            let ends = Ends { left: sheets.show(span[0]), right: sheets.show(span[1]) };
+            let view = View::fitted(part, within(room));
+            let ends = Ends { left: sheets.show(span[0]), right: sheets.show(span[1]), ..Ends::default() };
             draw_ground(page, &view, sheets, &ends);
             draw_pieces(page, &view, sheets, &steps);
             if number == 0 {
@@ -59,7 +59,7 @@ pub(super) fn pages(sheets: &MarkOutSheets, index: usize) -> Vec<Page> {
         });
     }
     let keys = |steps: &[usize]| steps.iter().map(|step| sheets.key(*step)).collect::<Vec<_>>().join(", ");
-    if !window.whole.is_empty() {
+    if windows.len() > 1 && !window.whole.is_empty() {
         flow.words(&format!("Wholly here, in the order of cutting: {}.", keys(&window.whole)), TEXT);
     }
     if !coming.is_empty() {
@@ -105,30 +105,17 @@ fn shown(coming: impl Iterator<Item = usize>, window: &crate::plan::Window) -> V
     steps
 }
 
-/// The room of a drawing without what stands round the cloth.
-fn within(room: Rect<f64>) -> Rect<f64> {
-    let round = Coord { x: ROUND[0], y: ROUND[1] };
-    Rect::new(room.min() + round, room.max() - round)
-}
-
-/// Into how many bands a stretch is broken so that it is drawn as large as it can be.
-fn bands(length: f64, width: f64, room: [f64; 2]) -> usize {
-    let scale = |bands: usize| {
-        let count = bands as f64;
-        ((room[0] - 2.0 * ROUND[0]) / (length / count)).min((room[1] / count - 2.0 * ROUND[1]) / width)
-    };
-    (1..=BANDS).max_by(|one, other| scale(*one).total_cmp(&scale(*other)).then(other.cmp(one))).unwrap_or(1)
-}
-
-/// Height that a band takes.
-fn band_height(length: f64, width: f64, page: f64, most: f64) -> f64 {
-    let scale = (page - 2.0 * ROUND[0]) / length.max(f64::MIN_POSITIVE);
-    (scale * width + 2.0 * ROUND[1]).min(most)
+/// Into how many bands a stretch is broken so that it is drawn as large as it can be, and the height of each on the page.
+fn bands(length: f64, width: f64, room: [f64; 2]) -> (usize, f64) {
+    let drawn = |bands: usize| scale_and_height([length / bands as f64, width], [room[0], room[1] / bands as f64]);
+    let larger = |one: &usize, other: &usize| drawn(*one)[0].total_cmp(&drawn(*other)[0]).then(other.cmp(one));
+    let count = (1..=BANDS).max_by(larger).unwrap_or(1);
+    (count, drawn(count)[1])
 }
 
 fn draw_pieces(page: &mut Page, view: &View, sheets: &MarkOutSheets, steps: &[usize]) {
-    let [from, to] = view.span;
-    let stretch = Rect::new(Coord { x: from, y: -1.0 }, Coord { x: to, y: view.width + 1.0 }).to_polygon();
+    let (from, to) = (view.part.min().x, view.part.max().x);
+    let stretch = view.part.to_polygon();
     for step in steps {
         let laid = sheets.laid_at(*step);
         let [least, most] = laid.span(0);

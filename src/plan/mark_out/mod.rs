@@ -15,7 +15,7 @@ use crate::shape::{Outline, distance, open_points};
 use crate::units::Units;
 
 pub use cloth::{Crossing, MarkOutWish, MarkedCloth, MarkedPiece, Window, marked_cloth};
-use corners::corners;
+use corners::{corners, stretch};
 use curves::{Curved, Frame, STRAIGHT, bulge, curved};
 
 /// What a length is rounded to.
@@ -146,17 +146,12 @@ impl Rounding {
 pub fn mark_out(outline: &Outline, rounding: Rounding) -> MarkOut {
     let ring = open_points(outline.polygon().exterior());
     let corners = corners(ring);
-    let stretch = |index: usize| {
-        let (from, to) = (corners[index], corners[(index + 1) % corners.len()]);
-        let count = if to > from { to - from } else { to + ring.len() - from };
-        (0..=count).map(|step| ring[(from + step) % ring.len()]).collect::<Vec<_>>()
-    };
     let points: Vec<MarkPoint> = corners.iter().map(|corner| mark(ring[*corner], rounding)).collect();
     let mut worst_rounding = points.iter().map(MarkPoint::rounded_by).fold(0.0, f64::max);
     let mut worst_bend: f64 = 0.0;
     let mut runs = Vec::new();
     for index in 0..corners.len() {
-        let stretch = stretch(index);
+        let stretch = stretch(ring, corners[index], corners[(index + 1) % corners.len()]);
         let bulge = bulge(&stretch);
         runs.push(if bulge <= STRAIGHT {
             worst_bend = worst_bend.max(bulge);

@@ -88,6 +88,8 @@ fn bearing(way: &Way) -> Bearing {
     let towards = match way.word {
         "front" => "forward",
         "top" => "up",
+        "tip" => "to the tip",
+        "nose" => "to the nose",
         word => word,
     };
     Bearing { degrees: libm::atan2(way.towards.y, way.towards.x).to_degrees(), towards }

@@ -2,9 +2,12 @@
 
 use geo_types::Coord;
 
-use super::template::{Template, TemplateLine};
+use super::template::{Bearing, Template, TemplateLine};
 use crate::job::{Edge, GrainDirection};
 use crate::shape::{Outline, Path, Pose, TOLERANCE};
+
+/// Degrees that directions of one name may differ by.
+const SAME_WAY: f64 = 0.5;
 
 /// Templates that look alike become one, the first of them, with what is cut by the others.
 pub(super) fn shared(templates: Vec<Template>) -> Vec<Template> {
@@ -64,7 +67,18 @@ fn poses<'t>(one: &'t Template, other: &'t Template) -> impl Iterator<Item = Pos
 
 fn fits(one: &Template, other: &Template, pose: &Pose) -> bool {
     same_rings(&pose.apply_to(&one.cut), &other.cut)
+        && one.bearings.len() == other.bearings.len()
+        && one
+            .bearings
+            .iter()
+            .all(|bearing| other.bearings.iter().any(|there| same_bearing(&bearing.carried(pose), there)))
         && one.lines.iter().all(|line| other.lines.iter().any(|candidate| same_line(line, candidate, pose)))
+}
+
+/// Whether the same lies the same way: a template on which the wrong edge is called the forward one does not do.
+fn same_bearing(one: &Bearing, other: &Bearing) -> bool {
+    let apart = (one.degrees - other.degrees).rem_euclid(360.0);
+    one.towards == other.towards && apart.min(360.0 - apart) <= SAME_WAY
 }
 
 /// Whether two outlines have the same points, wherever their rings start.

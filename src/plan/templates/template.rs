@@ -190,14 +190,12 @@ impl Template {
 
     /// The template carried to another place.
     pub fn carried(&self, pose: &Pose) -> Self {
-        let turned = |degrees: f64| (if pose.flipped { -degrees } else { degrees } + pose.turn).rem_euclid(360.0);
         let line = |line: &TemplateLine| TemplateLine { path: line.path.carried(pose), ..line.clone() };
-        let bearing = |bearing: &Bearing| Bearing { degrees: turned(bearing.degrees), ..*bearing };
         Self {
             cut: pose.apply_to(&self.cut),
             lines: self.lines.iter().map(line).collect(),
-            grain_line: turned(self.grain_line),
-            bearings: self.bearings.iter().map(bearing).collect(),
+            grain_line: carried(self.grain_line, pose),
+            bearings: self.bearings.iter().map(|bearing| bearing.carried(pose)).collect(),
             mirrored: self.mirrored != pose.flipped,
             ..self.clone()
         }
@@ -217,4 +215,16 @@ pub struct Bearing {
     pub degrees: f64,
     /// What lies that way, such as `forward` or `up`.
     pub towards: &'static str,
+}
+
+impl Bearing {
+    /// The bearing of what is carried to another place.
+    pub fn carried(&self, pose: &Pose) -> Self {
+        Self { degrees: carried(self.degrees, pose), ..*self }
+    }
+}
+
+/// A direction in degrees, turned over and turned as a pose does.
+fn carried(degrees: f64, pose: &Pose) -> f64 {
+    (if pose.flipped { -degrees } else { degrees } + pose.turn).rem_euclid(360.0)
 }
