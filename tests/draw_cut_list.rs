@@ -17,6 +17,7 @@ fn lay(job: &Job, places: &[(&str, u32, f64, bool, [f64; 2])], unplaced: Vec<Unp
         cloths: vec![laid(job, places)],
         unplaced,
         cautions: Vec::new(),
+        take_off: Vec::new(),
     }
 }
 

@@ -59,6 +59,8 @@ fn job() -> Job {
         parked: None,
         airframe: Vec::new(),
         repairs: Vec::new(),
+        spares: Default::default(),
+        rates: Default::default(),
     }
 }
 
@@ -113,6 +115,7 @@ fn sound() -> LayFile {
         cloths: vec![on_cloth(&job, "offcut", 2, offcut), on_cloth(&job, "roll", 1, roll)],
         unplaced: vec![UnplacedPiece { piece: "panel".into(), copy: 1, why: "wider than every cloth".into() }],
         cautions: Vec::new(),
+        take_off: Vec::new(),
     }
 }
 

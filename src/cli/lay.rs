@@ -6,6 +6,7 @@ use std::path::Path;
 use crate::covering::{CoveredPart, Covering};
 use crate::draw::{
     LaySheet, cut_list, lay_sheet, map_sheet, map_sheet_names, map_table, part_sheet, part_sheet_names, sheet_names,
+    take_off_table,
 };
 use crate::job::{self, Job};
 use crate::nest::Ending;
@@ -17,7 +18,7 @@ use super::exit::{Exit, Stop};
 use super::interrupt::Interrupt;
 use super::progress::ShownProgress;
 use super::settings::{Args, LaySettings, job_path_from};
-use super::{messages, summary};
+use super::{messages, summary, take_off};
 
 /// Lays a job.
 pub(super) fn run(args: Args) -> Result<Exit, Stop> {
@@ -80,6 +81,8 @@ fn outputs(job: &Job, worked: &WorkedLay) -> Result<Outputs, Stop> {
     maps(&mut outputs, job, &worked.covering).map_err(|error| cannot_tell("map.csv", &error))?;
     let cut_list = cut_list(job, &worked.pieces, &worked.file).map_err(|error| cannot_tell("cut-list.csv", &error))?;
     outputs.add("cut-list.csv", cut_list);
+    let table = take_off_table(job, &worked.file.take_off).map_err(|error| cannot_tell("take-off.csv", &error))?;
+    outputs.add("take-off.csv", table);
     Ok(outputs)
 }
 
@@ -124,6 +127,8 @@ fn verdict(worked: &WorkedLay) -> Exit {
 fn print(job: &Job, worked: &WorkedLay, folder: &Path, outputs: &Outputs) -> io::Result<()> {
     let mut out = io::stdout().lock();
     summary::print(&mut out, job, worked)?;
+    take_off::print(&mut out, job, &worked.file.take_off)?;
+    writeln!(out)?;
     for name in outputs.names() {
         writeln!(out, "wrote {}", folder.join(name).display())?;
     }

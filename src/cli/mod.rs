@@ -15,6 +15,7 @@ mod schema;
 mod settings;
 mod summary;
 mod table;
+mod take_off;
 mod templates;
 mod verify;
 

@@ -32,6 +32,7 @@ mod piece_marks;
 mod ruler;
 mod scale_bar;
 mod sheet;
+mod take_off_table;
 mod templates;
 mod title_block;
 
@@ -44,4 +45,5 @@ pub use measures::LaySheet;
 pub use paper::{DEFAULT_MARGIN, DEFAULT_OVERLAP, Margins, Orientation, Paper, PaperFault, PrintSheet, length_of};
 pub use part_sheet::part_sheet;
 pub use sheet::lay_sheet;
+pub use take_off_table::take_off_table;
 pub use templates::{Book, Printed, book, template_dxf, template_svg};

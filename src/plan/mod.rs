@@ -10,6 +10,7 @@ mod mark_out;
 mod outputs;
 mod pieces;
 mod record;
+mod take_off;
 mod task;
 mod templates;
 mod words;
@@ -28,6 +29,7 @@ pub use mark_out::{
 pub use outputs::{OutputFault, Outputs};
 pub use pieces::{PieceRow, piece_table, pieces_to_cut, pieces_with};
 pub use record::{COORDINATE_STEP, record};
+pub use take_off::{Laid, TakeOffLine, TakeOffSection, TakeOffUnit, take_off};
 pub use task::task;
 pub use templates::{
     Bearing, KeptMark, LineKind, Template, TemplateChoice, TemplateFault, TemplateLine, Use, kept_marks, templates,

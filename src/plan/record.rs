@@ -43,6 +43,7 @@ pub fn record(
         cloths: lay.cloths.iter().map(|cloth| laid_cloth(job, pieces, cloth)).collect(),
         unplaced: unplaced.collect(),
         cautions,
+        take_off: Vec::new(),
     };
     number_copies(&mut file);
     file
@@ -160,6 +161,7 @@ mod tests {
             ],
             unplaced: vec![UnplacedPiece { piece: "doily".into(), copy: 1, why: "too large".into() }],
             cautions: Vec::new(),
+            take_off: Vec::new(),
         };
         number_copies(&mut file);
         let copies: Vec<Vec<u32>> =
