@@ -12,12 +12,11 @@ use crate::job::{self, Job};
 use crate::nest::Ending;
 use crate::plan::{self, Outputs, WorkedLay, lay_json};
 use crate::verify::verify_lay;
-use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
 use super::interrupt::Interrupt;
 use super::progress::ShownProgress;
-use super::settings::{Args, LaySettings, job_path_from};
+use super::settings::{Args, LaySettings, job_path_from, thread_pool};
 use super::{messages, summary, take_off};
 
 /// Lays a job.
@@ -52,9 +51,7 @@ pub(super) fn run(args: Args) -> Result<Exit, Stop> {
 
 fn search(settings: &LaySettings, job: &Job) -> Result<WorkedLay, Stop> {
     let progress = ShownProgress::new(job.units, Interrupt::listen()?);
-    let threads = rayon::ThreadPoolBuilder::new().num_threads(settings.threads).build().map_err(|error| {
-        Stop::fault(Exit::CommandWrong, format!("{}: {error}", counted(settings.threads, "thread", "threads")))
-    })?;
+    let threads = thread_pool(settings.threads)?;
     let job_path = job_path_from(&settings.out, &settings.job);
     let worked = threads.install(|| plan::lay(job, &job_path, &settings.budget, &progress));
     progress.finish();

@@ -1,6 +1,7 @@
 //! The command line: one file a command. It prints, asks and shows progress, and has no knowledge of the trade.
 
 mod check;
+mod compare;
 mod covered;
 mod dressed;
 mod exit;
@@ -48,6 +49,8 @@ enum Command {
     Places(places::Args),
     /// Lay the pieces onto the cloth, check the lay, draw it.
     Lay(settings::Args),
+    /// Lay the same job on several widths, or with a figure changed, and say which is best and how sure that is.
+    Compare(compare::Args),
     /// Draw full-size templates, to print or for a plotter.
     Templates(templates::Args),
     /// Check a written lay against its job.
@@ -71,6 +74,7 @@ pub fn run() -> ExitCode {
         Command::Pieces(args) => pieces::run(&args),
         Command::Places(args) => places::run(&args),
         Command::Lay(args) => lay::run(args),
+        Command::Compare(args) => compare::run(&args),
         Command::Templates(args) => templates::run(&args),
         Command::Verify(args) => verify::run(&args),
         Command::Schema => schema::run(),

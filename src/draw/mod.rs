@@ -4,6 +4,7 @@
 mod block;
 mod blocks;
 mod cloth_layer;
+mod compare_sheet;
 mod crosses;
 mod cut_list;
 mod file_name;
@@ -36,6 +37,7 @@ mod take_off_table;
 mod templates;
 mod title_block;
 
+pub use compare_sheet::{CompareSheet, compare_sheet};
 pub use cut_list::{NOT_PLACED, cut_list};
 pub use file_name::{map_sheet_names, part_sheet_names, sheet_names, template_file_names};
 pub use map::map_sheet;

@@ -1,6 +1,7 @@
 //! The whole job worked out: pieces to cut, the lay, what to buy, and the file that records it.
 
 mod account;
+mod compare;
 mod cutting_order;
 mod lay_file;
 mod lay_json;
@@ -17,6 +18,10 @@ mod words;
 mod work;
 
 pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
+pub use compare::{
+    Compared, LayerChoice, Range, Run, SeamSums, UnknownFace, Verdict, Way, WhatIfFault, Winners, compare,
+    layer_choices, of_width, on_one_cloth, what_if, winners,
+};
 pub use cutting_order::cutting_order;
 pub use lay_file::{LaidCloth, LaidPiece, LayFile, UnplacedPiece};
 pub use lay_json::lay_json;

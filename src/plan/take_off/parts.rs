@@ -48,10 +48,11 @@ fn cloth_on(name: &str, owners: &Owners, by_piece: &BTreeMap<&str, Share>) -> Op
     }
     (sum.area > 0.0).then(|| {
         let line = TakeOffLine::new(TakeOffSection::EachPart, format!("cloth: {name}"), TakeOffUnit::Area, sum.area);
-        TakeOffLine { mass: sum.mass, cost: sum.cost, ..line }.by(
-            "areas of its cut outlines; money: what is bought, shared by area among the pieces on it",
-            "the pieces of the job",
-        )
+        let rule = match sum.cost {
+            Some(_) => "areas as cut; money of each cloth shared by area",
+            None => "areas as cut",
+        };
+        TakeOffLine { mass: sum.mass, cost: sum.cost, ..line }.by(rule, "the pieces of the job")
     })
 }
 
@@ -111,7 +112,7 @@ pub(super) fn totals(lines: &[TakeOffLine]) -> Vec<TakeOffLine> {
     let mass: Option<f64> = on_parts().map(|line| line.mass).sum();
     let mass_line = TakeOffLine::new(TakeOffSection::Total, "on the aircraft", TakeOffUnit::Area, area);
     let mass_line = TakeOffLine { mass, ..mass_line }
-        .by("all parts; without tapes, cord, cement and what is trimmed off", "the lines above");
+        .by("all parts, handling included; without tapes, cord and cement", "the lines above");
     let cost = |section| -> Option<f64> {
         let costs: Vec<f64> = of(section).filter_map(|line| line.cost).collect();
         (!costs.is_empty()).then(|| costs.iter().sum())
