@@ -39,7 +39,8 @@ fn an_airframe_is_laid_checked_and_drawn() {
             "map-rudder.svg",
             "map.csv",
             "part-elevator.svg",
-            "part-rudder.svg"
+            "part-rudder.svg",
+            "take-off.csv"
         ]
     );
     let lay: LayFile = serde_json::from_str(&bench.read("out/lay.json")).expect("a lay file");

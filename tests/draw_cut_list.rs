@@ -18,6 +18,7 @@ fn lay(job: &Job, places: &[(&str, u32, f64, bool, [f64; 2])], unplaced: Vec<Unp
         unplaced,
         cautions: Vec::new(),
         rest: None,
+        take_off: Vec::new(),
     }
 }
 

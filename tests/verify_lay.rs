@@ -59,6 +59,8 @@ fn job() -> Job {
         parked: None,
         airframe: Vec::new(),
         repairs: Vec::new(),
+        spares: Default::default(),
+        rates: Default::default(),
     }
 }
 
@@ -114,6 +116,7 @@ fn sound() -> LayFile {
         unplaced: vec![UnplacedPiece { piece: "panel".into(), copy: 1, why: "wider than every cloth".into() }],
         cautions: Vec::new(),
         rest: None,
+        take_off: Vec::new(),
     }
 }
 

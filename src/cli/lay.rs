@@ -6,20 +6,20 @@ use std::path::Path;
 use crate::covering::{CoveredPart, Covering};
 use crate::draw::{
     LaySheet, cut_list, lay_sheet, map_sheet, map_sheet_names, map_table, part_sheet, part_sheet_names, sheet_names,
+    take_off_table,
 };
 use crate::job::{self, Job};
 use crate::nest::{Ending, Watch};
 use crate::plan::{self, Outputs, PlanFault, WorkedLay, lay_json};
 use crate::units::Units;
 use crate::verify::{Finding, verify_lay};
-use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
 use super::interrupt::Interrupt;
 use super::mark_out::{ToMarkOut, add_mark_outs};
 use super::progress::ShownProgress;
-use super::settings::{Args, LaySettings, job_path_from};
-use super::{lay_rest, messages, summary};
+use super::settings::{Args, LaySettings, job_path_from, thread_pool};
+use super::{lay_rest, messages, summary, take_off};
 
 /// Lays a job.
 pub(super) fn run(args: Args) -> Result<Exit, Stop> {
@@ -78,9 +78,7 @@ pub(super) fn watched<T: Send>(
     search: impl FnOnce(&dyn Watch) -> Result<T, PlanFault> + Send,
 ) -> Result<T, Stop> {
     let progress = ShownProgress::new(units, Interrupt::listen()?);
-    let threads = rayon::ThreadPoolBuilder::new().num_threads(settings.threads).build().map_err(|error| {
-        Stop::fault(Exit::CommandWrong, format!("{}: {error}", counted(settings.threads, "thread", "threads")))
-    })?;
+    let threads = thread_pool(settings.threads)?;
     let found = threads.install(|| search(&progress));
     progress.finish();
     Ok(found?)
@@ -106,6 +104,8 @@ fn outputs(job: &Job, worked: &WorkedLay) -> Result<Outputs, Stop> {
     maps(&mut outputs, job, &worked.covering).map_err(|error| cannot_tell("map.csv", &error))?;
     let cut_list = cut_list(job, &worked.pieces, &worked.file).map_err(|error| cannot_tell("cut-list.csv", &error))?;
     outputs.add("cut-list.csv", cut_list);
+    let table = take_off_table(job, &worked.file.take_off).map_err(|error| cannot_tell("take-off.csv", &error))?;
+    outputs.add("take-off.csv", table);
     Ok(outputs)
 }
 
@@ -150,6 +150,8 @@ fn verdict(worked: &WorkedLay) -> Exit {
 fn print(job: &Job, worked: &WorkedLay, folder: &Path, outputs: &Outputs) -> io::Result<()> {
     let mut out = io::stdout().lock();
     summary::print(&mut out, job, worked)?;
+    take_off::print(&mut out, job, &worked.file.take_off)?;
+    writeln!(out)?;
     for name in outputs.names() {
         writeln!(out, "wrote {}", folder.join(name).display())?;
     }

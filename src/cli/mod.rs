@@ -1,6 +1,7 @@
 //! The command line: one file a command. It prints, asks and shows progress, and has no knowledge of the trade.
 
 mod check;
+mod compare;
 mod covered;
 mod dressed;
 mod exit;
@@ -18,6 +19,7 @@ mod schema;
 mod settings;
 mod summary;
 mod table;
+mod take_off;
 mod templates;
 mod verify;
 mod written_lay;
@@ -53,6 +55,8 @@ enum Command {
     Lay(settings::Args),
     /// Keep the log of the work: what is cut, glued, spoiled and used up.
     Log(log::Args),
+    /// Lay the same job on several widths, or with a figure changed, and say which is best and how sure that is.
+    Compare(compare::Args),
     /// Draw full-size templates, to print or for a plotter.
     Templates(templates::Args),
     /// Write down the measures by which large pieces of a written lay are marked out on the cloth, and the order of cutting.
@@ -79,6 +83,7 @@ pub fn run() -> ExitCode {
         Command::Places(args) => places::run(&args),
         Command::Lay(args) => lay::run(args),
         Command::Log(args) => log::run(&args),
+        Command::Compare(args) => compare::run(&args),
         Command::Templates(args) => templates::run(&args),
         Command::MarkOut(args) => mark_out::run(&args),
         Command::Verify(args) => verify::run(&args),

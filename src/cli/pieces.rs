@@ -8,12 +8,12 @@ use terminal_size::terminal_size_of;
 
 use crate::covering::{Covering, cover};
 use crate::job::{self, Job};
-use crate::plan::{PieceRow, PlanFault, area, piece_table, pieces_with, size};
+use crate::plan::{self, PieceRow, PlanFault, area, piece_table, pieces_with, size};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
-use super::messages;
 use super::table::{Align, Table};
+use super::{messages, take_off};
 
 /// Flags of `pieces`.
 #[derive(Debug, clap::Args)]
@@ -23,6 +23,9 @@ pub(super) struct Args {
     /// Print JSON instead of a table: lengths in millimetres, areas in square millimetres.
     #[arg(long)]
     pub json: bool,
+    /// Print what the pieces take in all, before any lay: areas, tapes, small parts, what a rule of thumb would buy.
+    #[arg(long, conflicts_with = "json")]
+    pub totals: bool,
 }
 
 /// The table as JSON.
@@ -38,8 +41,14 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     let reading = job::read(&args.job)?;
     let covering = cover(&reading.job).map_err(PlanFault::from)?;
     messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
-    let rows = piece_table(&reading.job, pieces_with(&reading.job, &covering));
+    let pieces = pieces_with(&reading.job, &covering);
     let mut out = io::BufWriter::new(io::stdout().lock());
+    if args.totals {
+        take_off::print(&mut out, &reading.job, &plan::take_off(&reading.job, &covering, &pieces, None))?;
+        out.flush()?;
+        return Ok(Exit::Done);
+    }
+    let rows = piece_table(&reading.job, pieces);
     if args.json {
         let list = PieceList { format: 1, job: &reading.job.name, pieces: &rows };
         serde_json::to_writer_pretty(&mut out, &list).map_err(io::Error::from)?;

@@ -4,6 +4,9 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use crate::nest::Budget;
+use crate::wording::counted;
+
+use super::exit::{Exit, Stop};
 
 use super::mark_out::MarkOutFlags;
 
@@ -68,15 +71,23 @@ impl From<Args> for LaySettings {
     }
 }
 
-fn seed(text: &str) -> Result<u64, String> {
+pub(super) fn seed(text: &str) -> Result<u64, String> {
     text.parse().map_err(|_| format!("give a whole number from 0 to {}", u64::MAX))
 }
 
-fn effort(text: &str) -> Result<u64, String> {
+pub(super) fn effort(text: &str) -> Result<u64, String> {
     match text.parse() {
         Ok(effort) if effort > 0 => Ok(effort),
         _ => Err(format!("give a whole number of 1 or more; {DEFAULT_EFFORT} is usual")),
     }
+}
+
+/// Threads to work with; zero for one a core.
+pub(super) fn thread_pool(threads: usize) -> Result<rayon::ThreadPool, Stop> {
+    rayon::ThreadPoolBuilder::new()
+        .num_threads(threads)
+        .build()
+        .map_err(|error| Stop::fault(Exit::CommandWrong, format!("{}: {error}", counted(threads, "thread", "threads"))))
 }
 
 /// A time limit that makes sense.

@@ -4,6 +4,7 @@
 mod block;
 mod blocks;
 mod cloth_layer;
+mod compare_sheet;
 mod crosses;
 mod cut_list;
 mod file_name;
@@ -33,9 +34,11 @@ mod piece_marks;
 mod ruler;
 mod scale_bar;
 mod sheet;
+mod take_off_table;
 mod templates;
 mod title_block;
 
+pub use compare_sheet::{CompareSheet, compare_sheet};
 pub use cut_list::{NOT_PLACED, cut_list};
 pub use file_name::{map_sheet_names, mark_out_names, part_sheet_names, sheet_names, template_file_names};
 pub use map::map_sheet;
@@ -46,4 +49,5 @@ pub use measures::LaySheet;
 pub use paper::{DEFAULT_MARGIN, DEFAULT_OVERLAP, Margins, Orientation, Paper, PaperFault, PrintSheet, length_of};
 pub use part_sheet::part_sheet;
 pub use sheet::lay_sheet;
+pub use take_off_table::take_off_table;
 pub use templates::{Book, Printed, book, large_pieces, template_dxf, template_svg};

@@ -9,6 +9,7 @@ use super::keys_parked::PARKED;
 use super::keys_places::{CONTROL, DRAINS, FITTING, FITTING_CIRCLE, INSPECTION_OPENING};
 use super::keys_repair::{NEAR_MEMBER, OPENING, REPAIR};
 use super::keys_ribbed::{CHORD, RECESS, RIBBED_PART, SECTION};
+use super::keys_spares::{RATES, SPARES};
 use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::kinds as kind;
 use super::kinds_airframe as airframe_kind;
@@ -74,6 +75,8 @@ pub(super) static JOB: Table = Table {
         may("airframe", airframe_kind::airframe, "The parts to be covered; their panels are worked out by the rules."),
         may("parked", parked_kind::parked, "How the aircraft stands when it is parked, for the places of drains."),
         may("repairs", repair_kind::repairs, "Damaged places; their patches are worked out by the rules."),
+        may("spares", kind::spares, "What to buy beyond what is worked out. Without it, nothing."),
+        may("rates", kind::rates, "How long work takes you. Without it, common practice."),
         may("pieces", kind::pieces, "Pieces to cut that you give yourself, beside the panels of the airframe."),
     ],
 };
@@ -243,7 +246,7 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 30] = [
+pub(super) static TABLES: [&Table; 32] = [
     &JOB,
     &CLOTH,
     &FLAW,
@@ -274,6 +277,8 @@ pub(super) static TABLES: [&Table; 30] = [
     &REPAIR,
     &OPENING,
     &NEAR_MEMBER,
+    &SPARES,
+    &RATES,
 ];
 
 #[cfg(test)]

@@ -84,6 +84,19 @@ pub(super) fn positive() -> Value {
     json!({ "type": "number", "exclusiveMinimum": 0 })
 }
 
+/// Per cent.
+pub(super) fn share() -> Value {
+    json!({ "type": "number", "minimum": 0, "maximum": limits::SPARES })
+}
+
+pub(super) fn spares() -> Value {
+    defined("spares")
+}
+
+pub(super) fn rates() -> Value {
+    defined("rates")
+}
+
 pub(super) fn zero_or_more() -> Value {
     json!({ "type": "number", "minimum": 0 })
 }

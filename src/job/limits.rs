@@ -10,6 +10,12 @@ pub const NESTING: usize = 32;
 /// Most entries in the list of cloths.
 pub const CLOTHS: usize = 1_000;
 
+/// Most spares, in per cent of what is worked out.
+pub const SPARES: f64 = 100.0;
+
+/// Most hours for one piece or one metre.
+pub const HOURS: f64 = 1_000.0;
+
 /// Most entries in the list of pieces.
 pub const PIECES: usize = 10_000;
 

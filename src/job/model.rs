@@ -3,6 +3,7 @@
 use super::airframe::{Part, Rules};
 use super::parked::Parked;
 use super::repair::Repair;
+use super::spares::{Rates, Spares};
 use crate::shape::Curve;
 pub use crate::units::Units;
 
@@ -27,6 +28,10 @@ pub struct Job {
     pub parked: Option<Parked>,
     /// The repairs to be made; without rules there are none.
     pub repairs: Vec<Repair>,
+    /// What is bought beyond what is worked out.
+    pub spares: Spares,
+    /// How long work takes the person.
+    pub rates: Rates,
     /// What the person noted about the job.
     pub note: Option<String>,
 }

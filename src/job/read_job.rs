@@ -17,8 +17,10 @@ use super::read_parked::parked;
 use super::read_piece::{ClothNames, piece};
 use super::read_repair::repair;
 use super::read_rules::rules;
+use super::read_spares::{rates, spares};
 use super::reader::{Fields, Reader, Sort};
 use super::repair::Repair;
+use super::spares::{Rates, Spares};
 use crate::shape::TOLERANCE;
 use crate::units::Units;
 
@@ -46,6 +48,8 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
     let rules = fields.get("rules").map_or(Some(None), |value| rules(reader, value).map(Some));
     let airframe = airframe(reader, opening(tree), &fields, &cloth);
     let parked = fields.get("parked").map_or(Some(None), |value| parked(reader, value).map(Some));
+    let spares = fields.get("spares").map_or(Some(Spares::default()), |value| spares(reader, value));
+    let rates = fields.get("rates").map_or(Some(Rates::default()), |value| rates(reader, value));
     let repairs = repairs(reader, opening(tree), &fields, &cloth);
     let pieces = pieces(reader, opening(tree), &fields, &cloth);
     if let (Some(_), Some(cloths)) = (units, cloth.read.iter().map(Option::as_ref).collect::<Option<Vec<_>>>()) {
@@ -67,6 +71,8 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         airframe: airframe?,
         parked: parked?,
         repairs: repairs?,
+        spares: spares?,
+        rates: rates?,
         note: note?.map(str::to_owned),
     })
 }

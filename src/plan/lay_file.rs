@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::TakeOffLine;
+
 /// A lay as it is written: millimetres, x along the roll, y across it from the lower edge of the full width.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -20,6 +22,9 @@ pub struct LayFile {
     pub unplaced: Vec<UnplacedPiece>,
     /// Cautions that the person should read.
     pub cautions: Vec<String>,
+    /// What to buy.
+    #[serde(default)]
+    pub take_off: Vec<TakeOffLine>,
     /// What it is the rest of, for a lay of what a log leaves.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rest: Option<RestOf>,

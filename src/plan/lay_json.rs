@@ -8,7 +8,7 @@ use serde_json::ser::{Formatter, PrettyFormatter};
 
 use super::LayFile;
 
-/// How deep lists and objects are spread over lines: file, cloths, cloth, pieces.
+/// How deep lists and objects are spread over lines: file, cloths, cloth, pieces; a line of the take-off is spread too.
 const SPREAD: usize = 4;
 
 /// Writes a lay file as JSON.
@@ -122,6 +122,7 @@ mod tests {
             unplaced: Vec::new(),
             cautions: Vec::new(),
             rest: None,
+            take_off: Vec::new(),
         };
         let text = String::from_utf8_lossy(&lay_json(&lay)?).into_owned();
         assert_eq!(serde_json::from_str::<LayFile>(&text)?, lay);

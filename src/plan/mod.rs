@@ -1,6 +1,7 @@
 //! The whole job worked out: pieces to cut, the lay, what to buy, and the file that records it.
 
 mod account;
+mod compare;
 mod cutting_order;
 mod lay_file;
 mod lay_json;
@@ -12,12 +13,17 @@ mod outputs;
 mod pieces;
 mod record;
 mod rest_lay;
+mod take_off;
 mod task;
 mod templates;
 mod words;
 mod work;
 
 pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
+pub use compare::{
+    Compared, LayerChoice, Range, Run, SeamSums, UnknownFace, Verdict, Way, WhatIfFault, Winners, compare,
+    layer_choices, of_width, on_one_cloth, what_if, winners,
+};
 pub use cutting_order::cutting_order;
 pub use lay_file::{LaidCloth, LaidPiece, LayFile, RestOf, UnplacedPiece};
 pub use lay_json::lay_json;
@@ -31,6 +37,7 @@ pub use outputs::{OutputFault, Outputs};
 pub use pieces::{PieceRow, piece_table, pieces_to_cut, pieces_with};
 pub use record::{COORDINATE_STEP, record};
 pub use rest_lay::{Change, Kept, RestLay, RestWish, is_worth_it, kept_lay, kept_of, lay_rest, to_buy};
+pub use take_off::{Laid, TakeOffLine, TakeOffSection, TakeOffUnit, take_off};
 pub use task::task;
 pub use templates::{
     Bearing, KeptMark, LineKind, Template, TemplateChoice, TemplateFault, TemplateLine, Use, each_template, kept_marks,

@@ -44,6 +44,7 @@ pub fn record(
         unplaced: unplaced.collect(),
         cautions,
         rest: None,
+        take_off: Vec::new(),
     };
     number_copies(&mut file);
     file
@@ -179,6 +180,7 @@ mod tests {
             unplaced: vec![UnplacedPiece { piece: "doily".into(), copy: 1, why: "too large".into() }],
             cautions: Vec::new(),
             rest: None,
+            take_off: Vec::new(),
         };
         number_copies(&mut file);
         let copies: Vec<Vec<u32>> =

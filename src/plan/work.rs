@@ -8,7 +8,7 @@ use crate::nest::{self, Budget, Ending, TaskFault, Watch};
 use crate::shape::OutlineFault;
 use crate::units::Units;
 
-use super::{ClothAccount, LayFile, Purchase, account, pieces_with, record, task};
+use super::{ClothAccount, Laid, LayFile, Purchase, account, pieces_with, record, take_off, task};
 
 /// A lay with all that follows from it.
 #[derive(Clone, Debug, PartialEq)]
@@ -86,6 +86,7 @@ pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Res
         .map(|(lay, laid)| account(&job.cloth[lay.cloth], laid, &pieces))
         .collect();
     file.cautions = covering.cautions.iter().cloned().chain(cautions_of(job, &accounts)).collect();
+    file.take_off = take_off(job, &covering, &pieces, Some(Laid { file: &file, accounts: &accounts }));
     Ok(WorkedLay { covering, pieces, file, accounts, ending: answer.ending })
 }
 

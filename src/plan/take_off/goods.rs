@@ -1,0 +1,128 @@
+//! What is used up beside cloth: finishing tape by kind, and all that the covering counts with its rule.
+
+use super::{TakeOffLine, TakeOffSection, TakeOffUnit};
+use crate::covering::dressing::{TapeCut, cement_for_cloth};
+use crate::covering::{Covering, Unit};
+use crate::job::SpareKind;
+
+/// Tapes whose widths differ by less, in millimetres, are of one kind.
+const SAME_WIDTH: f64 = 0.1;
+
+/// Where the lengths of tapes come from.
+const TAPE_SOURCE: &str = "widths: rules of the job; ends: manual pp. 43, 45";
+
+/// A kind of finishing tape as it is bought.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct TapeKind {
+    width: f64,
+    bias: bool,
+}
+
+/// Metres of finishing tape of each kind, straight before bias and narrow before wide.
+pub(super) fn tapes(covering: &Covering) -> Vec<TakeOffLine> {
+    let runs = covering.parts.iter().flat_map(|part| &part.dressed.tapes).map(|run| {
+        let kind = match run.cut {
+            TapeCut::Bias { stock, .. } => TapeKind { width: stock, bias: true },
+            TapeCut::Straight | TapeCut::ReliefCuts { .. } => TapeKind { width: run.width, bias: false },
+        };
+        (kind, run.length * f64::from(run.quantity), run.quantity)
+    });
+    let repairs = covering.repairs.iter().filter_map(|repair| {
+        let tape = repair.tape.as_ref().filter(|_| repair.tape_length > 0.0)?;
+        Some((TapeKind { width: tape.used, bias: false }, repair.tape_length, 1))
+    });
+    let mut kinds: Vec<(TapeKind, f64, u32)> = Vec::new();
+    for (kind, length, count) in runs.chain(repairs) {
+        let alike = |known: &TapeKind| known.bias == kind.bias && (known.width - kind.width).abs() < SAME_WIDTH;
+        match kinds.iter_mut().find(|(known, ..)| alike(known)) {
+            Some((_, sum, runs)) => (*sum, *runs) = (*sum + length, *runs + count),
+            None => kinds.push((kind, length, count)),
+        }
+    }
+    kinds.sort_by(|(one, ..), (other, ..)| one.bias.cmp(&other.bias).then(one.width.total_cmp(&other.width)));
+    kinds.into_iter().map(|(kind, length, runs)| tape_line(kind, length, runs)).collect()
+}
+
+fn tape_line(kind: TapeKind, length: f64, runs: u32) -> TakeOffLine {
+    let cut = if kind.bias { "on the bias" } else { "straight" };
+    let what = format!("finishing tape {:.1} mm ({} in), {cut}", kind.width, inches_of(kind.width));
+    let ends = if runs == 1 { "the run" } else { "each run" };
+    TakeOffLine::new(TakeOffSection::Tape, what, TakeOffUnit::Length, length)
+        .by(format!("{runs} × length, 1 in over at both ends of {ends}; rolls: not worked out"), TAPE_SOURCE)
+}
+
+fn inches_of(mm: f64) -> String {
+    crate::units::trimmed(mm / crate::units::inches(1.0), 2)
+}
+
+/// Small parts and liquids; cement by the cloth that is taken, where that is known.
+pub(super) fn used_up(covering: &Covering, cloth_taken: Option<f64>) -> Vec<TakeOffLine> {
+    let mut lines: Vec<TakeOffLine> = Vec::new();
+    for quantity in covering.parts.iter().flat_map(|part| &part.dressed.quantities) {
+        match lines.iter_mut().find(|line| line.what == quantity.what) {
+            Some(line) => line.needed += quantity.amount,
+            None => {
+                let (section, unit) = match quantity.unit {
+                    Unit::Pieces => (TakeOffSection::SmallParts, TakeOffUnit::Pieces),
+                    Unit::Length => (TakeOffSection::SmallParts, TakeOffUnit::Length),
+                    Unit::Litres => (TakeOffSection::Liquids, TakeOffUnit::Litres),
+                };
+                let (rule, source) = rule_and_source(&quantity.source);
+                lines.push(TakeOffLine::new(section, &quantity.what, unit, quantity.amount).by(rule, source));
+            }
+        }
+    }
+    for line in &mut lines {
+        if line.what == "cement"
+            && let Some(taken) = cloth_taken
+        {
+            let cement = cement_for_cloth(taken);
+            line.needed = cement.litres;
+            line.rule = "by the cloth that is taken, waste included".to_owned();
+            line.source = cement.source.to_owned();
+        }
+    }
+    lines.sort_by_key(|line| line.section);
+    lines
+}
+
+/// The covering tells rule and source in one breath: the rule, then the document after its last comma.
+fn rule_and_source(words: &str) -> (String, String) {
+    let starts = ["AC ", "manual p", "common practice", "derived from"];
+    let at = starts.iter().filter_map(|start| words.find(start)).min();
+    match at {
+        Some(0) | None => (String::new(), words.to_owned()),
+        Some(at) => (words[..at].trim_end_matches([',', ':', ' ']).to_owned(), words[at..].to_owned()),
+    }
+}
+
+/// Which spares a thing belongs to; `None` for what has none.
+pub(super) fn spare_kind(what: &str) -> Option<SpareKind> {
+    let known = [
+        ("inspection rings", SpareKind::Rings),
+        ("inspection covers", SpareKind::Covers),
+        ("flat drain grommets", SpareKind::Grommets),
+        ("hooded drain grommets", SpareKind::Grommets),
+        ("attachments", SpareKind::Attachments),
+        ("lacing cord", SpareKind::LacingCord),
+        ("reinforcing tape", SpareKind::ReinforcingTape),
+        ("anti-chafe tape over rib caps", SpareKind::ChafeTape),
+        ("tape from rib to rib, one run", SpareKind::RibToRibTape),
+        ("cement", SpareKind::Cement),
+        ("dope, a coat", SpareKind::Coats),
+    ];
+    known.iter().find(|(name, _)| *name == what).map(|(_, kind)| *kind)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rule_and_source_are_told_apart() {
+        let told = |words| rule_and_source(words);
+        assert_eq!(told("one for each opening, AC 2-14a"), ("one for each opening".to_owned(), "AC 2-14a".to_owned()));
+        assert_eq!(told("AC 2-14b"), (String::new(), "AC 2-14b".to_owned()));
+        assert_eq!(told("200 ft², manual p. 98"), ("200 ft²".to_owned(), "manual p. 98".to_owned()));
+    }
+}
