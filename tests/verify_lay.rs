@@ -112,6 +112,7 @@ fn sound() -> LayFile {
         effort: 10,
         cloths: vec![on_cloth(&job, "offcut", 2, offcut), on_cloth(&job, "roll", 1, roll)],
         unplaced: vec![UnplacedPiece { piece: "panel".into(), copy: 1, why: "wider than every cloth".into() }],
+        tape: None,
         cautions: Vec::new(),
     }
 }

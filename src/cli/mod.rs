@@ -15,6 +15,7 @@ mod schema;
 mod settings;
 mod summary;
 mod table;
+mod tapes;
 mod templates;
 mod verify;
 
@@ -47,6 +48,8 @@ enum Command {
     Places(places::Args),
     /// Lay the pieces onto the cloth, check the lay, draw it.
     Lay(settings::Args),
+    /// Cut the finishing tape from rolls: what to buy, and which runs come from each roll.
+    Tapes(tapes::Args),
     /// Draw full-size templates, to print or for a plotter.
     Templates(templates::Args),
     /// Check a written lay against its job.
@@ -70,6 +73,7 @@ pub fn run() -> ExitCode {
         Command::Pieces(args) => pieces::run(&args),
         Command::Places(args) => places::run(&args),
         Command::Lay(args) => lay::run(args),
+        Command::Tapes(args) => tapes::run(&args),
         Command::Templates(args) => templates::run(&args),
         Command::Verify(args) => verify::run(&args),
         Command::Schema => schema::run(),

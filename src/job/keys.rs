@@ -9,11 +9,13 @@ use super::keys_parked::PARKED;
 use super::keys_places::{CONTROL, DRAINS, FITTING, FITTING_CIRCLE, INSPECTION_OPENING};
 use super::keys_repair::{NEAR_MEMBER, OPENING, REPAIR};
 use super::keys_ribbed::{CHORD, RECESS, RIBBED_PART, SECTION};
+use super::keys_tape::{CUT_FROM_CLOTH, TAPE, TAPE_CUTTING};
 use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::kinds as kind;
 use super::kinds_airframe as airframe_kind;
 use super::kinds_parked as parked_kind;
 use super::kinds_repair as repair_kind;
+use super::kinds_tape as tape_kind;
 
 /// A key of an object in the job file.
 pub(super) struct Key {
@@ -74,6 +76,12 @@ pub(super) static JOB: Table = Table {
         may("airframe", airframe_kind::airframe, "The parts to be covered; their panels are worked out by the rules."),
         may("parked", parked_kind::parked, "How the aircraft stands when it is parked, for the places of drains."),
         may("repairs", repair_kind::repairs, "Damaged places; their patches are worked out by the rules."),
+        may("tape", tape_kind::tapes, "The rolls of finishing tape that there are or that can be bought."),
+        may(
+            "tape_cutting",
+            tape_kind::tape_cutting,
+            "How finishing tape is cut: joints, edges, and whether from cloth.",
+        ),
         may("pieces", kind::pieces, "Pieces to cut that you give yourself, beside the panels of the airframe."),
     ],
 };
@@ -243,7 +251,7 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 30] = [
+pub(super) static TABLES: [&Table; 33] = [
     &JOB,
     &CLOTH,
     &FLAW,
@@ -274,6 +282,9 @@ pub(super) static TABLES: [&Table; 30] = [
     &REPAIR,
     &OPENING,
     &NEAR_MEMBER,
+    &TAPE,
+    &TAPE_CUTTING,
+    &CUT_FROM_CLOTH,
 ];
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use super::airframe::{Part, Rules};
 use super::parked::Parked;
 use super::repair::Repair;
+use super::tape::{TapeCutting, TapeStock};
 use crate::shape::Curve;
 pub use crate::units::Units;
 
@@ -27,6 +28,10 @@ pub struct Job {
     pub parked: Option<Parked>,
     /// The repairs to be made; without rules there are none.
     pub repairs: Vec<Repair>,
+    /// The rolls of finishing tape that there are or that can be bought.
+    pub tape: Vec<TapeStock>,
+    /// How finishing tape is cut.
+    pub tape_cutting: TapeCutting,
     /// What the person noted about the job.
     pub note: Option<String>,
 }

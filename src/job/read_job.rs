@@ -17,8 +17,10 @@ use super::read_parked::parked;
 use super::read_piece::{ClothNames, piece};
 use super::read_repair::repair;
 use super::read_rules::rules;
+use super::read_tape::{tape, tape_cutting};
 use super::reader::{Fields, Reader, Sort};
 use super::repair::Repair;
+use super::tape::{TapeCutting, TapeStock};
 use crate::shape::TOLERANCE;
 use crate::units::Units;
 
@@ -29,6 +31,8 @@ const GAP: Sort = Sort {
 const CLOTHS_HINT: &str = "write for example [{ \"name\": \"roll\", \"width\": 1780 }]";
 const PARTS_HINT: &str = "write for example [{ \"name\": \"rudder\", \"kind\": \"flat\", … }]";
 const REPAIRS_HINT: &str = "write for example [{ \"name\": \"hole\", \"kind\": \"doped patch\", \"opening\": { \"circle\": \"3 in\" }, \"at\": \"fuselage\" }]";
+const TAPES_HINT: &str =
+    "write for example [{ \"name\": \"2 in\", \"width\": \"2 in\", \"length\": \"50 yd\", \"price\": 42 }]";
 const PIECES_HINT: &str =
     "write for example [{ \"name\": \"doily\", \"outline\": { \"circle\": 165 }, \"quantity\": 24 }]";
 
@@ -47,6 +51,10 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
     let airframe = airframe(reader, opening(tree), &fields, &cloth);
     let parked = fields.get("parked").map_or(Some(None), |value| parked(reader, value).map(Some));
     let repairs = repairs(reader, opening(tree), &fields, &cloth);
+    let tape = tapes(reader, &fields);
+    let tape_cutting = fields
+        .get("tape_cutting")
+        .map_or_else(|| Some(TapeCutting::default()), |value| tape_cutting(reader, value, &cloth.known()));
     let pieces = pieces(reader, opening(tree), &fields, &cloth);
     if let (Some(_), Some(cloths)) = (units, cloth.read.iter().map(Option::as_ref).collect::<Option<Vec<_>>>()) {
         let cloths: Vec<_> = cloths.into_iter().map(|cloth| (cloth, room(cloth))).collect();
@@ -67,6 +75,8 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         airframe: airframe?,
         parked: parked?,
         repairs: repairs?,
+        tape: tape?,
+        tape_cutting: tape_cutting?,
         note: note?.map(str::to_owned),
     })
 }
@@ -104,6 +114,12 @@ struct Cloths {
     complete: bool,
 }
 
+impl Cloths {
+    fn known(&self) -> ClothNames<'_> {
+        ClothNames { names: &self.names, complete: self.complete }
+    }
+}
+
 fn cloths(reader: &mut Reader, fields: &Fields) -> Cloths {
     let list = fields
         .get("cloth")
@@ -125,7 +141,7 @@ fn airframe(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths)
     let Some(value) = fields.get("airframe") else { return Some(Vec::new()) };
     rules_are_there(reader, brace, fields, "an \"airframe\"");
     let list = reader.list(value, "the list of parts", (1, limits::PARTS), PARTS_HINT)?;
-    let known = ClothNames { names: &cloths.names, complete: cloths.complete };
+    let known = cloths.known();
     let parts: Vec<_> = list.iter().enumerate().map(|(index, value)| part(reader, value, index, &known)).collect();
     unlike_names(reader, &names(list), "part", "give each its own name, or use \"mirrored\" for left and right");
     parts.into_iter().collect()
@@ -135,10 +151,18 @@ fn repairs(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) 
     let Some(value) = fields.get("repairs") else { return Some(Vec::new()) };
     rules_are_there(reader, brace, fields, "\"repairs\"");
     let list = reader.list(value, "the list of repairs", (1, limits::REPAIRS), REPAIRS_HINT)?;
-    let known = ClothNames { names: &cloths.names, complete: cloths.complete };
+    let known = cloths.known();
     let repairs: Vec<_> = list.iter().enumerate().map(|(index, value)| repair(reader, value, index, &known)).collect();
     unlike_names(reader, &names(list), "repair", "give each its own name");
     repairs.into_iter().collect()
+}
+
+fn tapes(reader: &mut Reader, fields: &Fields) -> Option<Vec<TapeStock>> {
+    let Some(value) = fields.get("tape") else { return Some(Vec::new()) };
+    let list = reader.list(value, "the list of tapes", (1, limits::TAPES), TAPES_HINT)?;
+    let tapes: Vec<_> = list.iter().enumerate().map(|(index, value)| tape(reader, value, index)).collect();
+    unlike_names(reader, &names(list), "tape", "give each its own name, or use \"count\" for several alike");
+    tapes.into_iter().collect()
 }
 
 fn rules_are_there(reader: &mut Reader, brace: Range, fields: &Fields, what: &str) {
@@ -160,7 +184,7 @@ fn pieces(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -
     let Some(list) = reader.list(value, "the list of pieces", (1, limits::PIECES), PIECES_HINT) else {
         return vec![None];
     };
-    let known = ClothNames { names: &cloths.names, complete: cloths.complete };
+    let known = cloths.known();
     let pieces: Vec<_> = list.iter().map(|value| piece(reader, value, &known)).collect();
     unlike_names(reader, &names(list), "piece", "give each its own name, or use \"quantity\" for several alike");
     let copies: u64 = pieces.iter().flatten().map(|piece| u64::from(piece.quantity)).sum();

@@ -120,6 +120,7 @@ mod tests {
             effort: 10,
             cloths: vec![cloth],
             unplaced: Vec::new(),
+            tape: None,
             cautions: Vec::new(),
         };
         let text = String::from_utf8_lossy(&lay_json(&lay)?).into_owned();

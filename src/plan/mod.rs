@@ -10,6 +10,7 @@ mod mark_out;
 mod outputs;
 mod pieces;
 mod record;
+mod tapes;
 mod task;
 mod templates;
 mod words;
@@ -28,9 +29,12 @@ pub use mark_out::{
 pub use outputs::{OutputFault, Outputs};
 pub use pieces::{PieceRow, piece_table, pieces_to_cut, pieces_with};
 pub use record::{COORDINATE_STEP, record};
+pub use tapes::{ClothTape, TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape, cut_tapes};
 pub use task::task;
 pub use templates::{
     Bearing, KeptMark, LineKind, Template, TemplateChoice, TemplateFault, TemplateLine, Use, kept_marks, templates,
 };
-pub use words::{PLANNING_AID, area, area_unit, edge_words, grain_words, mass, moment, percent, size, tape_measure};
+pub use words::{
+    PLANNING_AID, area, area_unit, edge_words, grain_words, mass, metres_and_yards, moment, percent, size, tape_measure,
+};
 pub use work::{PlanFault, WorkedLay, lay};
