@@ -8,7 +8,8 @@ use std::collections::BTreeMap;
 
 use clothwright::covering::{TapeRun, cover};
 use clothwright::job::{self, Job};
-use clothwright::plan::{TapePlan, cut_tapes};
+use clothwright::plan::{LayFile, TapePlan, cut_tapes};
+use clothwright::verify::{Fault, verify_lay};
 use proptest::prelude::*;
 use run::Bench;
 use serde_json::{Value, json};
@@ -180,6 +181,41 @@ fn a_lay_has_the_tape_plan_and_its_drawing_whatever_the_threads() {
     assert!(one[1].contains(">T1<"), "runs have the numbers of the map");
     assert_eq!(one, lay("two", "2"));
     assert_eq!(bench.run(&["verify", "one/lay.json"]).code, Some(0));
+}
+
+#[test]
+fn the_independent_check_finds_what_is_wrong_with_a_tape_plan() {
+    let stock = json!([roll("narrow", 50.8, 2000.0, 4.0), roll("wide", 76.2, 4000.0, 9.0)]);
+    let job = read(&rudder(stock, json!({})));
+    let found = |spoil: fn(&mut TapePlan)| {
+        let mut plan = cut_tapes(&job, &cover(&job).expect("it can be covered"));
+        spoil(&mut plan);
+        let lay = LayFile {
+            format: 1,
+            job: "job.json".into(),
+            seed: 1,
+            effort: 1,
+            cloths: Vec::new(),
+            unplaced: Vec::new(),
+            tape: Some(plan),
+            cautions: Vec::new(),
+        };
+        let tape = verify_lay(&lay, &job).into_iter().filter(|finding| matches!(finding.fault, Fault::Tape { .. }));
+        tape.map(|finding| finding.to_string()).collect::<Vec<_>>().join("; ")
+    };
+    assert_eq!(found(|_| ()), "");
+    let cases: [(fn(&mut TapePlan), &str); 7] = [
+        (|plan| plan.rolls[0].pieces[1].from -= 1.0, "and the one before it ends at"),
+        (|plan| plan.rolls[1].pieces[3].length += 500.0, "mm long"),
+        (|plan| drop(plan.rolls[0].pieces.pop()), "is on no roll and not listed as unplaced"),
+        (|plan| plan.rolls[0].tape = "wide".into(), "another width or weave"),
+        (|plan| plan.rolls[0].tape = "broad".into(), "the job has no tape “broad”"),
+        (|plan| plan.rolls[0].pieces[1].run = "T99".into(), "the job has no tape run T99"),
+        (|plan| plan.rolls[0].pieces[1].length -= 9.0, "mm of tape, and should be"),
+    ];
+    for (spoil, words) in cases {
+        assert!(found(spoil).contains(words), "{words}: {}", found(spoil));
+    }
 }
 
 proptest! {

@@ -18,6 +18,7 @@ mod edges;
 mod finding;
 mod measure;
 mod outline;
+mod tape;
 mod task;
 mod words;
 mod written;

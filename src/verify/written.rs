@@ -6,10 +6,12 @@ use super::cloth::{check_flip, check_places, check_turn, coordinates, farthest, 
 use super::counts::{check_cloths, check_copies};
 use super::edges::Shape;
 use super::outline::check_outline;
+use super::tape::check_tape;
 use super::{Fault, Finding, Named, TOLERANCE};
+use crate::covering::cover;
 use crate::job::{self, Grain, GrainDirection, Job, Piece};
 use crate::nest::{Cloth, Turns};
-use crate::plan::{LaidCloth, LaidPiece, LayFile, pieces_to_cut};
+use crate::plan::{LaidCloth, LaidPiece, LayFile, PlanFault, pieces_with};
 use crate::shape::Pose;
 use geo_types::Coord;
 
@@ -21,17 +23,22 @@ pub const RATIO_TOLERANCE: f64 = 1e-4;
 /// Collisions are measured between the outlines in the file, since these are what gets cut; and each outline must be the
 /// job's cut outline, flipped, turned and moved as its entry says, to [`TOLERANCE`] millimetres a point. Further: every
 /// copy is laid or listed as unplaced exactly once; names, widths, usable widths and counts are the job's; length used,
-/// waste and density (both to [`RATIO_TOLERANCE`]) are worked out again.
+/// waste and density (both to [`RATIO_TOLERANCE`]) are worked out again. A tape plan is held against the runs of the airframe
+/// and the rolls of the job.
 pub fn verify_lay(lay: &LayFile, job: &Job) -> Vec<Finding> {
     let whole = |fault| Finding { cloth: None, fault };
     let mut findings = Vec::new();
     if lay.format != 1 {
         findings.push(whole(Fault::Format { given: lay.format }));
     }
-    let pieces = match pieces_to_cut(job) {
-        Ok(pieces) => pieces,
+    let covering = match cover(job).map_err(PlanFault::from) {
+        Ok(covering) => covering,
         Err(fault) => return vec![whole(Fault::NoPieces { why: fault.to_string() })],
     };
+    let pieces = pieces_with(job, &covering);
+    if let Some(plan) = &lay.tape {
+        findings.extend(check_tape(plan, job, &covering).into_iter().map(whole));
+    }
     findings.extend(check_names(lay, job, &pieces).into_iter().map(whole));
     let wanted: Vec<_> = pieces.iter().map(|piece| (piece.name.clone(), piece.quantity)).collect();
     let laid = lay.cloths.iter().flat_map(|cloth| &cloth.pieces).map(|laid| Named::new(&laid.piece, laid.copy));
