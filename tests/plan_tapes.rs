@@ -137,17 +137,18 @@ fn the_person_decides_between_pinked_and_plain() {
     assert_eq!((plan.kinds[0].kind.as_str(), plan.kinds[0].cost), ("50.8 mm straight, plain", 1.0));
 }
 
-/// By hand: the four runs of 3 in, 1250.8 and 650.8 mm, lie side by side in strips off 1260 mm of cloth, rounded up to
-/// centimetres: 1250.8 | 1250.8 | 650.8 | 650.8 on four strips, since two of 650.8 are 1301.6 mm.
+/// By hand: the longest run, 1250.8 mm, needs 1300 mm of cloth, which is cut off by half decimetres. Two runs of 650.8 mm are
+/// 1301.6 mm, so each of the six runs has a strip of its own: two of 50.8 mm, four of 76.2 mm, 406.4 mm of the width; the wide
+/// ones are three quarters of that. Four strips are five cuts: 6.5 m, an hour's work as this job has it.
 #[test]
 fn tape_from_cloth_is_worked_by_hand() {
     let stock = json!([roll("narrow", 50.8, 4000.0, 4.0), roll("wide", 76.2, 4000.0, 9.0)]);
-    let cutting = json!({ "joins": "never", "cut_from_cloth": { "cloth": "roll", "edge_an_hour": "6.3 m" } });
+    let cutting = json!({ "joins": "never", "cut_from_cloth": { "cloth": "roll", "edge_an_hour": "6.5 m" } });
     let (.., plan) = planned(&rudder(stock, cutting));
-    let wide = &plan.from_cloth[1];
-    assert_eq!((wide.strips, wide.cloth, wide.cost, wide.saves), (4, 1260.0, Some(12.6), 9.0));
-    // Four strips are five cuts: 6.3 m, an hour's work as this job has it.
-    assert_eq!((wide.edge, wide.hours), (6300.0, 1.0));
+    let [narrow, wide] = &plan.from_cloth[..] else { panic!("{:?}", plan.from_cloth) };
+    assert_eq!((narrow.strips, narrow.strip, narrow.cloth, narrow.saves), (2, 1300.0, 325.0, 4.0));
+    assert_eq!((wide.strips, wide.cloth, wide.cost, wide.saves), (4, 975.0, Some(9.75), 9.0));
+    assert_eq!((wide.edge, wide.hours), (6500.0, 1.0));
 }
 
 #[test]

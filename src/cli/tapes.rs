@@ -7,7 +7,7 @@ use serde::Serialize;
 
 use crate::covering::cover;
 use crate::job::{self, Job};
-use crate::plan::{PlanFault, TapePlan, cut_tapes, mass, metres_and_yards};
+use crate::plan::{ClothTape, PlanFault, TapePlan, cut_tapes, mass, metres_and_yards};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
@@ -132,7 +132,7 @@ fn from_cloth(out: &mut impl Write, job: &Job, plan: &TapePlan) -> io::Result<()
         ("tape", Align::Left),
         ("cut width", Align::Right),
         ("strips", Align::Right),
-        ("joins", Align::Right),
+        ("seams", Align::Right),
         ("metres of cloth", Align::Right),
         ("cloth costs", Align::Right),
         ("rolls cost", Align::Right),
@@ -144,7 +144,7 @@ fn from_cloth(out: &mut impl Write, job: &Job, plan: &TapePlan) -> io::Result<()
             kind.kind.clone(),
             job.units.show(kind.width),
             kind.strips.to_string(),
-            kind.joins.to_string(),
+            if kind.joins > 0 { kind.joins.to_string() } else { String::new() },
             format!("{:.2}", kind.cloth / 1000.0),
             kind.cost.map_or(String::new(), |cost| format!("{cost:.2}")),
             format!("{:.2}", kind.saves),
@@ -153,6 +153,18 @@ fn from_cloth(out: &mut impl Write, job: &Job, plan: &TapePlan) -> io::Result<()
         ]);
     }
     table.print(out)?;
+    if !plan.from_cloth.is_empty() {
+        let sum = |figure: fn(&ClothTape) -> f64| plan.from_cloth.iter().map(figure).sum::<f64>();
+        let cost = plan.from_cloth.iter().map(|kind| kind.cost).sum::<Option<f64>>();
+        let cost = cost.map_or(String::new(), |cost| format!(", {cost:.2}"));
+        writeln!(
+            out,
+            "in all {:.2} m of cloth{cost}, and {:.1} hours of cutting, in place of rolls for {:.2}",
+            sum(|kind| kind.cloth) / 1000.0,
+            sum(|kind| kind.hours),
+            sum(|kind| kind.saves)
+        )?;
+    }
     for kind in plan.kinds.iter().filter(|kind| plan.from_cloth.iter().all(|cut| cut.kind != kind.kind)) {
         writeln!(
             out,

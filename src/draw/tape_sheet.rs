@@ -4,7 +4,7 @@
 //! as wide. Lengths are read from the figures.
 
 use svg::Document;
-use svg::node::element::{Element, Group, Rectangle};
+use svg::node::element::{Element, Group, Rectangle, Style};
 
 use crate::job::Job;
 use crate::plan::{PLANNING_AID, TapeAccount, TapePiece, TapePlan, TapeRoll, metres_and_yards};
@@ -26,6 +26,10 @@ const SMALL: f64 = 1.8;
 /// Between two entries of the list below a bar.
 const BETWEEN: f64 = 6.0;
 
+/// Lines in millimetres of paper: a run of tape may be no wider than two.
+const LINES: &str = "path{vector-effect:none}.cloth,.plain{stroke-width:.2}.nominal{stroke-width:.3;stroke-dasharray:1 .6}\
+                     .roll-end{stroke-width:.7}";
+
 /// Draws the rolls of a kind as an SVG document; millimetres of paper.
 pub fn tape_sheet(job: &Job, plan: &TapePlan, kind: &TapeAccount) -> String {
     let rolls: Vec<&TapeRoll> = plan.rolls_of(&kind.kind).collect();
@@ -45,6 +49,7 @@ pub fn tape_sheet(job: &Job, plan: &TapePlan, kind: &TapeAccount) -> String {
         .set("viewBox", format!("0 0 {width} {height}"))
         .add(tooltip(&format!("{}: tape, {}", job.name, kind.kind)))
         .add(style())
+        .add(Style::new(LINES))
         .add(Rectangle::new().set("fill", "#ffffff").set("width", width).set("height", height))
         .add(drawing);
     format!("{document}\n")

@@ -46,8 +46,9 @@ fn check_roll(roll: &TapeRoll, job: &Job) -> Vec<String> {
     }
     let mut end = 0.0;
     for piece in &roll.pieces {
-        // Written so that no number at all is a fault too.
-        if !((piece.from - end).abs() <= TOLERANCE) {
+        // What is no number at all follows on nothing.
+        let follows = (piece.from - end).abs() <= TOLERANCE;
+        if !follows {
             faults.push(format!(
                 "{words}: {} begins at {} mm, and the one before it ends at {end} mm",
                 piece.run, piece.from
@@ -55,7 +56,8 @@ fn check_roll(roll: &TapeRoll, job: &Job) -> Vec<String> {
         }
         end = piece.from + piece.length;
     }
-    if !(end <= tape.length + TOLERANCE) {
+    let on_it = end <= tape.length + TOLERANCE;
+    if !on_it {
         faults.push(format!("{words} is cut at {end} mm, and is {} mm long", tape.length));
     }
     faults

@@ -1,7 +1,6 @@
 //! Tape cut from the roll of cloth in place of bought rolls, as a calculation: cloth, edge to cut, hours.
 //!
-//! Straight tape is cut along the warp: strips side by side across the usable width, off a length of cloth that all runs of
-//! the kind fit on. Bias tape is cut as strips at 45° across the whole width, half as wide again as it is wanted (AC
+//! Straight tape is cut along the warp, every run whole: strips of all widths side by side, off one length of cloth. Bias tape is cut as strips at 45° across the whole width, half as wide again as it is wanted (AC
 //! 43.13-1B 2-13c; approved covering manual p. 42), which are sewn together by seams along the warp where a run is longer.
 //! What the strips leave of the cloth is not counted as saved.
 
@@ -9,15 +8,15 @@ use std::f64::consts::SQRT_2;
 
 use serde::{Deserialize, Serialize};
 
-use super::kind::{KindRuns, joint, tape_kinds};
+use super::kind::{KindRuns, tape_kinds};
 use crate::covering::dressing::TapeCut;
 use crate::covering::{Covering, TapeRun};
-use crate::job::{Cloth, Job, TapeFromCloth, TapeWeave};
+use crate::job::{Cloth, Job, TapeFromCloth, TapeWeave, limits};
 use crate::plan::record::{COORDINATE_STEP, round};
 use crate::strips::{self, Joint, Roll, Run, Task};
 
 /// Cloth is cut off to this many millimetres.
-const STEP: f64 = 10.0;
+const STEP: f64 = 50.0;
 /// What the search may take.
 const EFFORT: u64 = 1;
 
@@ -33,13 +32,14 @@ pub struct ClothTape {
     pub strips: u32,
     /// Length of a strip that can be used.
     pub strip: f64,
-    /// Seams in bias strips, and joints in straight ones.
+    /// Seams between pieces of bias tape; straight runs are cut whole.
     pub joins: u32,
-    /// Length of cloth that it takes over its full width.
+    /// Length of cloth that it takes: of the one length that all straight strips lie on, its share by width; for bias tape,
+    /// over the full width.
     pub cloth: f64,
     /// Its price; `None` where the cloth has none.
     pub cost: Option<f64>,
-    /// Edge that is cut, each cut between two strips once.
+    /// Edge that is cut, each cut between two strips of the kind once.
     pub edge: f64,
     /// Hours of marking and cutting.
     pub hours: f64,
@@ -62,9 +62,11 @@ pub(super) fn tape_from_cloth(job: &Job, covering: &Covering, saves: &[f64]) -> 
     let Some(wish) = &job.tape_cutting.from_cloth else { return Vec::new() };
     let Some(cloth) = job.cloth.iter().find(|cloth| cloth.name == wish.cloth) else { return Vec::new() };
     let kinds = tape_kinds(job, covering);
+    let straight: Vec<&KindRuns> = kinds.iter().filter(|kind| kind.kind.weave == TapeWeave::Straight).collect();
+    let mut straight = straight_strips(&straight, cloth).into_iter();
     let one = |(kind, saves): (&KindRuns, &f64)| {
         let (width, strips) = match kind.kind.weave {
-            TapeWeave::Straight => (kind.kind.width, straight(job, kind, cloth)?),
+            TapeWeave::Straight => (kind.kind.width, straight.next()?),
             TapeWeave::Bias => {
                 let width = bias_width(kind);
                 (width, bias(kind, cloth, wish, width)?)
@@ -91,43 +93,56 @@ fn usable(cloth: &Cloth) -> f64 {
     high - low
 }
 
-fn asked(run: &TapeRun, joint: Option<Joint>) -> Run {
-    Run { length: run.length, count: run.quantity, joint }
-}
-
-/// The shortest length of cloth whose strips hold all runs.
-fn straight(job: &Job, kind: &KindRuns, cloth: &Cloth) -> Option<Strips> {
-    let lanes = libm::floor(usable(cloth) / kind.kind.width + 1e-9) as u32;
-    let runs: Vec<Run> = kind.runs.iter().map(|(_, run)| asked(run, joint(job, run))).collect();
-    let most = cloth.length.unwrap_or(crate::job::limits::LENGTH);
-    let cut = |length: f64| {
-        let rolls = vec![Roll { length, price: 1.0, count: Some(lanes) }];
-        let plan = strips::cut(&Task { rolls, runs: runs.clone() }, EFFORT).ok()?;
-        plan.unplaced.is_empty().then_some(plan)
+/// Strips of every straight kind side by side, off the shortest length of cloth that is wide enough for all of them; each
+/// run is cut whole, and each kind has its share of the cloth. Empty where the cloth is too short.
+fn straight_strips(kinds: &[&KindRuns], cloth: &Cloth) -> Vec<Strips> {
+    let widths: Vec<f64> = kinds.iter().map(|kind| kind.kind.width).collect();
+    let across =
+        |counts: &[u32]| -> f64 { counts.iter().zip(&widths).map(|(count, wide)| f64::from(*count) * wide).sum() };
+    let counts = |steps: u64| -> Option<Vec<u32>> {
+        let counts = kinds.iter().map(|kind| strip_count(kind, steps as f64 * STEP)).collect::<Option<Vec<u32>>>()?;
+        (across(&counts) <= usable(cloth) + 1e-9).then_some(counts)
     };
-    if lanes == 0 {
-        return None;
+    let all = || kinds.iter().flat_map(|kind| kind.runs.iter().map(|(_, run)| (kind.kind.width, *run)));
+    let area: f64 = all().map(|(width, run)| width * run.length * f64::from(run.quantity)).sum();
+    let longest = all().map(|(_, run)| run.length).fold(0.0, f64::max);
+    let most = (cloth.length.unwrap_or(limits::LENGTH) / STEP) as u64;
+    // No length can be shorter than the runs take side by side without any waste, nor than the longest of them.
+    let mut low = (libm::ceil((area / usable(cloth)).max(longest) / STEP - 1e-9) as u64).max(1);
+    let mut high = low;
+    while high <= most && counts(high).is_none() {
+        (low, high) = (high + 1, high + high.div_ceil(4));
     }
-    let sum: f64 = runs.iter().map(|run| run.length * f64::from(run.count)).sum();
-    let longest = runs.iter().filter(|run| run.joint.is_none()).map(|run| run.length).fold(0.0, f64::max);
-    let steps = |length: f64| libm::ceil(length / STEP - 1e-9) as u64;
-    // Between what they come to side by side and what no run is longer than, the least is found by halving.
-    let mut low = steps((sum / f64::from(lanes)).max(longest)).max(1);
-    let mut high = steps((sum / f64::from(lanes)) * 2.0 + longest + STEP).min(libm::floor(most / STEP) as u64);
-    cut(high as f64 * STEP)?;
     while low < high {
         let middle = low.midpoint(high);
-        if cut(middle as f64 * STEP).is_some() {
+        if counts(middle).is_some() {
             high = middle;
         } else {
             low = middle + 1;
         }
     }
-    let length = high as f64 * STEP;
-    let plan = cut(length)?;
-    let count = plan.rolls.len() as u32;
-    let edge = f64::from(count + 1) * length;
-    Some(Strips { count, length, joins: plan.joints(), cloth: length, edge })
+    let Some(counts) = counts(high).filter(|_| high <= most) else { return Vec::new() };
+    let (length, all_across) = (high as f64 * STEP, across(&counts));
+    let strips = |(count, width): (u32, &f64)| Strips {
+        count,
+        length,
+        joins: 0,
+        cloth: length * f64::from(count) * width / all_across,
+        edge: f64::from(count + 1) * length,
+    };
+    counts.into_iter().zip(&widths).map(strips).collect()
+}
+
+/// How many strips of a length hold all runs of a kind, cut whole.
+fn strip_count(kind: &KindRuns, length: f64) -> Option<u32> {
+    let rolls = vec![Roll { length, price: 1.0, count: None }];
+    let runs = kind.runs.iter().map(|(_, run)| asked(run, None)).collect();
+    let plan = strips::cut(&Task { rolls, runs }, EFFORT).ok()?;
+    plan.unplaced.is_empty().then_some(plan.rolls.len() as u32)
+}
+
+fn asked(run: &TapeRun, joint: Option<Joint>) -> Run {
+    Run { length: run.length, count: run.quantity, joint }
 }
 
 /// Half as wide again as the widest run of the kind is when it is finished.
