@@ -16,6 +16,7 @@ fn lay(job: &Job, places: &[(&str, u32, f64, bool, [f64; 2])], unplaced: Vec<Unp
         effort: 1,
         cloths: vec![laid(job, places)],
         unplaced,
+        tape: None,
         cautions: Vec::new(),
         rest: None,
         take_off: Vec::new(),

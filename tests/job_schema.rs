@@ -22,7 +22,7 @@ fn read(value: &Value) -> Result<job::Reading, job::Faults> {
 }
 
 /// Beginnings of the names of fixtures whose fault no schema can say: crossings, names, fit, what a text means.
-const SAID_BY_THE_READER_ONLY: [&str; 71] = [
+const SAID_BY_THE_READER_ONLY: [&str; 76] = [
     "allowance-wrong-count",
     "cloth-unknown",
     "edge-teeth",
@@ -86,6 +86,11 @@ const SAID_BY_THE_READER_ONLY: [&str; 71] = [
     "rules-vne-unit",
     "rules-vne-zero",
     "selvage-eats",
+    "tape-cloth-unknown",
+    "tape-free-without",
+    "tape-name-twice",
+    "tape-shortest-under",
+    "tape-without-price",
     "slipstream-",
     "truss-face-name-twice",
     "truss-node-name-twice",

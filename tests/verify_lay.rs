@@ -60,6 +60,8 @@ fn job() -> Job {
         airframe: Vec::new(),
         repairs: Vec::new(),
         spares: Default::default(),
+        tape: Vec::new(),
+        tape_cutting: Default::default(),
         rates: Default::default(),
     }
 }
@@ -114,6 +116,7 @@ fn sound() -> LayFile {
         effort: 10,
         cloths: vec![on_cloth(&job, "offcut", 2, offcut), on_cloth(&job, "roll", 1, roll)],
         unplaced: vec![UnplacedPiece { piece: "panel".into(), copy: 1, why: "wider than every cloth".into() }],
+        tape: None,
         cautions: Vec::new(),
         rest: None,
         take_off: Vec::new(),

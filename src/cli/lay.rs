@@ -6,11 +6,11 @@ use std::path::Path;
 use crate::covering::{CoveredPart, Covering};
 use crate::draw::{
     LaySheet, cut_list, lay_sheet, map_sheet, map_sheet_names, map_table, part_sheet, part_sheet_names, sheet_names,
-    take_off_table,
+    take_off_table, tape_sheet, tape_sheet_names,
 };
 use crate::job::{self, Job};
 use crate::nest::{Ending, Watch};
-use crate::plan::{self, Outputs, PlanFault, WorkedLay, lay_json};
+use crate::plan::{self, Outputs, PlanFault, TapeAccount, TapePlan, WorkedLay, lay_json};
 use crate::units::Units;
 use crate::verify::{Finding, verify_lay};
 
@@ -102,6 +102,7 @@ fn outputs(job: &Job, worked: &WorkedLay) -> Result<Outputs, Stop> {
         outputs.add(name, part_sheet(job, part));
     }
     maps(&mut outputs, job, &worked.covering).map_err(|error| cannot_tell("map.csv", &error))?;
+    tapes(&mut outputs, job, worked.file.tape.as_ref());
     let cut_list = cut_list(job, &worked.pieces, &worked.file).map_err(|error| cannot_tell("cut-list.csv", &error))?;
     outputs.add("cut-list.csv", cut_list);
     let table = take_off_table(job, &worked.file.take_off).map_err(|error| cannot_tell("take-off.csv", &error))?;
@@ -123,11 +124,27 @@ fn maps(outputs: &mut Outputs, job: &Job, covering: &Covering) -> Result<(), csv
     Ok(())
 }
 
+/// The drawing of each kind of tape that is cut from rolls.
+fn tapes(outputs: &mut Outputs, job: &Job, plan: Option<&TapePlan>) {
+    let Some(plan) = plan else { return };
+    let cut: Vec<&TapeAccount> = plan.kinds.iter().filter(|kind| kind.rolls > 0).collect();
+    for (name, kind) in tape_sheet_names(cut.iter().map(|kind| kind.kind.as_str())).into_iter().zip(cut) {
+        outputs.add(name, tape_sheet(job, plan, kind));
+    }
+}
+
 /// Names sheets of an earlier lay that lie beside the new ones and would be taken for them.
 fn leftovers(folder: &Path, outputs: &Outputs) {
     let Ok(entries) = folder.read_dir() else { return };
     let names = entries.flatten().filter_map(|entry| entry.file_name().into_string().ok());
-    let kinds = [("lay-", ".svg"), ("map-", ".svg"), ("part-", ".svg"), ("mark-out-", ".pdf"), ("mark-out-", ".csv")];
+    let kinds = [
+        ("lay-", ".svg"),
+        ("map-", ".svg"),
+        ("part-", ".svg"),
+        ("tapes-", ".svg"),
+        ("mark-out-", ".pdf"),
+        ("mark-out-", ".csv"),
+    ];
     let sheet = |name: &String| kinds.iter().any(|(start, end)| name.starts_with(start) && name.ends_with(end));
     let mut old: Vec<String> = names.filter(|name| sheet(name) && !outputs.names().any(|new| new == name)).collect();
     old.sort();

@@ -20,6 +20,7 @@ mod settings;
 mod summary;
 mod table;
 mod take_off;
+mod tapes;
 mod templates;
 mod verify;
 mod written_lay;
@@ -57,6 +58,8 @@ enum Command {
     Log(log::Args),
     /// Lay the same job on several widths, or with a figure changed, and say which is best and how sure that is.
     Compare(compare::Args),
+    /// Cut the finishing tape from rolls: what to buy, and which runs come from each roll.
+    Tapes(tapes::Args),
     /// Draw full-size templates, to print or for a plotter.
     Templates(templates::Args),
     /// Write down the measures by which large pieces of a written lay are marked out on the cloth, and the order of cutting.
@@ -84,6 +87,7 @@ pub fn run() -> ExitCode {
         Command::Lay(args) => lay::run(args),
         Command::Log(args) => log::run(&args),
         Command::Compare(args) => compare::run(&args),
+        Command::Tapes(args) => tapes::run(&args),
         Command::Templates(args) => templates::run(&args),
         Command::MarkOut(args) => mark_out::run(&args),
         Command::Verify(args) => verify::run(&args),

@@ -8,6 +8,7 @@ use crate::plan::{Purchase, WorkedLay, mass, percent, totals};
 use crate::wording::counted;
 
 use super::table::{Align, Table};
+use super::tapes;
 
 /// Prints a line for each cloth and the sums.
 pub(super) fn print(out: &mut impl Write, job: &Job, worked: &WorkedLay) -> io::Result<()> {
@@ -50,7 +51,11 @@ pub(super) fn print(out: &mut impl Write, job: &Job, worked: &WorkedLay) -> io::
         table.print(out)?;
         writeln!(out)?;
     }
-    sums(out, job, worked)
+    sums(out, job, worked)?;
+    if let Some(plan) = &worked.file.tape {
+        tapes::sum(out, plan)?;
+    }
+    Ok(())
 }
 
 fn sums(out: &mut impl Write, job: &Job, worked: &WorkedLay) -> io::Result<()> {

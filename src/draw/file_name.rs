@@ -33,6 +33,11 @@ pub fn map_sheet_names<'a>(parts: impl IntoIterator<Item = &'a str>) -> Vec<Stri
     unlike(parts.into_iter().map(|name| format!("map-{}", safe(name, "part"))), "svg")
 }
 
+/// The name of the drawing of each kind of tape: `tapes-KIND.svg`, no two alike.
+pub fn tape_sheet_names<'a>(kinds: impl IntoIterator<Item = &'a str>) -> Vec<String> {
+    unlike(kinds.into_iter().map(|name| format!("tapes-{}", safe(name, "tape"))), "svg")
+}
+
 /// The name of the file of each template: `template-NAME.svg` or with another extension, no two alike even where only
 /// upper and lower case differ.
 pub fn template_file_names<'a>(templates: impl IntoIterator<Item = &'a str>, extension: &str) -> Vec<String> {

@@ -35,12 +35,15 @@ mod ruler;
 mod scale_bar;
 mod sheet;
 mod take_off_table;
+mod tape_sheet;
 mod templates;
 mod title_block;
 
 pub use compare_sheet::{CompareSheet, compare_sheet};
 pub use cut_list::{NOT_PLACED, cut_list};
-pub use file_name::{map_sheet_names, mark_out_names, part_sheet_names, sheet_names, template_file_names};
+pub use file_name::{
+    map_sheet_names, mark_out_names, part_sheet_names, sheet_names, tape_sheet_names, template_file_names,
+};
 pub use map::map_sheet;
 pub use map_table::map_table;
 pub use mark_out::{MarkOutSheets, mark_out_pdf};
@@ -50,4 +53,5 @@ pub use paper::{DEFAULT_MARGIN, DEFAULT_OVERLAP, Margins, Orientation, Paper, Pa
 pub use part_sheet::part_sheet;
 pub use sheet::lay_sheet;
 pub use take_off_table::take_off_table;
+pub use tape_sheet::tape_sheet;
 pub use templates::{Book, Printed, book, large_pieces, template_dxf, template_svg};

@@ -10,11 +10,13 @@ use super::keys_places::{CONTROL, DRAINS, FITTING, FITTING_CIRCLE, INSPECTION_OP
 use super::keys_repair::{NEAR_MEMBER, OPENING, REPAIR};
 use super::keys_ribbed::{CHORD, RECESS, RIBBED_PART, SECTION};
 use super::keys_spares::{RATES, SPARES};
+use super::keys_tape::{CUT_FROM_CLOTH, TAPE, TAPE_CUTTING};
 use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::kinds as kind;
 use super::kinds_airframe as airframe_kind;
 use super::kinds_parked as parked_kind;
 use super::kinds_repair as repair_kind;
+use super::kinds_tape as tape_kind;
 
 /// A key of an object in the job file.
 pub(super) struct Key {
@@ -77,6 +79,12 @@ pub(super) static JOB: Table = Table {
         may("repairs", repair_kind::repairs, "Damaged places; their patches are worked out by the rules."),
         may("spares", kind::spares, "What to buy beyond what is worked out. Without it, nothing."),
         may("rates", kind::rates, "How long work takes you. Without it, common practice."),
+        may("tape", tape_kind::tapes, "The rolls of finishing tape that there are or that can be bought."),
+        may(
+            "tape_cutting",
+            tape_kind::tape_cutting,
+            "How finishing tape is cut: joints, edges, and whether from cloth.",
+        ),
         may("pieces", kind::pieces, "Pieces to cut that you give yourself, beside the panels of the airframe."),
     ],
 };
@@ -246,7 +254,7 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 32] = [
+pub(super) static TABLES: [&Table; 35] = [
     &JOB,
     &CLOTH,
     &FLAW,
@@ -279,6 +287,9 @@ pub(super) static TABLES: [&Table; 32] = [
     &NEAR_MEMBER,
     &SPARES,
     &RATES,
+    &TAPE,
+    &TAPE_CUTTING,
+    &CUT_FROM_CLOTH,
 ];
 
 #[cfg(test)]

@@ -58,6 +58,12 @@ pub const OWN_FIGURES: usize = 1_000;
 /// Most repairs.
 pub const REPAIRS: usize = 1_000;
 
+/// Most kinds of rolls of tape.
+pub const TAPES: usize = 100;
+
+/// Most rolls of one tape.
+pub const ROLLS_OF_TAPE: u32 = 1_000;
+
 /// Most copies of all pieces together.
 pub const COPIES: u32 = 100_000;
 

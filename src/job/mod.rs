@@ -19,6 +19,8 @@
 //! | part `cover`, `roll` | `top and bottom`, `better` | blankets, the roll running as has fewer seams and takes less of it |
 //! | part `sides`, `wrap` | `both`, `shared` | each side has half of the lap round the tube |
 //! | rules `attachment` | `lacing` | the usual way to hold cloth to ribs, AC 43.13-1B paragraph 2-10 |
+//! | tape `pinked`, `weave` | true, `straight` | what most finishing tape is |
+//! | `tape_cutting` | joints along the span, 2 in over each other | see [`TapeCutting`] |
 //! | repair `members`, `spans_two_ribs` | none, false | the person says what lies near |
 //! | `pinked` `depth` | half the pitch | makes the edge about 41 % longer, FAA-H-8083-31 chapter 3 |
 //!
@@ -38,6 +40,7 @@ mod keys_places;
 mod keys_repair;
 mod keys_ribbed;
 mod keys_spares;
+mod keys_tape;
 mod keys_truss;
 mod kinds;
 mod kinds_airframe;
@@ -46,6 +49,7 @@ mod kinds_parked;
 mod kinds_places;
 mod kinds_repair;
 mod kinds_ribbed;
+mod kinds_tape;
 mod kinds_truss;
 pub mod limits;
 mod model;
@@ -68,6 +72,7 @@ mod read_repair;
 mod read_ribbed;
 mod read_rules;
 mod read_spares;
+mod read_tape;
 mod read_truss;
 mod reader;
 mod repair;
@@ -77,9 +82,11 @@ mod schema;
 mod source;
 mod spares;
 mod syntax;
+mod tape;
 mod truss;
 mod words;
 mod words_places;
+mod words_tape;
 
 pub use airframe::{
     ClothClass, FlatPart, MeasuredTo, Member, MemberClass, Method, OwnFigure, Part, PartKind, PatchSizeWish, Rules,
@@ -102,5 +109,6 @@ pub use ribbed::{Recess, RibbedCover, RibbedPart, Roll};
 pub use rule_figure::{Location, RuleFigure};
 pub use schema::schema;
 pub use spares::{Rates, SpareKind, Spares, Work};
+pub use tape::{TapeCutting, TapeFromCloth, TapeJoins, TapeStock, TapeWeave};
 pub use truss::{Face, Node, SAME_NODE, Truss, Tube};
 pub use words::Words;

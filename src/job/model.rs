@@ -4,6 +4,7 @@ use super::airframe::{Part, Rules};
 use super::parked::Parked;
 use super::repair::Repair;
 use super::spares::{Rates, Spares};
+use super::tape::{TapeCutting, TapeStock};
 use crate::shape::Curve;
 pub use crate::units::Units;
 
@@ -32,6 +33,10 @@ pub struct Job {
     pub spares: Spares,
     /// How long work takes the person.
     pub rates: Rates,
+    /// The rolls of finishing tape that there are or that can be bought.
+    pub tape: Vec<TapeStock>,
+    /// How finishing tape is cut.
+    pub tape_cutting: TapeCutting,
     /// What the person noted about the job.
     pub note: Option<String>,
 }

@@ -22,6 +22,8 @@ const LENGTH: Sort = Sort {
 };
 const SELVAGE: Sort =
     Sort { what: "a selvage", hint: "write what is trimmed off, one length for both edges or [lower, upper]" };
+const MASS_HINT: &str = "write grams a square metre, for example 92; 1 oz/yd² is 33.9 g/m²";
+const PRICE_HINT: &str = "write the price of a metre of its length, a plain number, for example 14.50";
 const SOLD_BY: Sort =
     Sort { what: "the step in which a cloth is sold", hint: "write for example \"1 yd\" or \"0.5 m\"" };
 
@@ -36,8 +38,8 @@ pub(super) fn cloth(reader: &mut Reader, value: &Value) -> Option<Cloth> {
     let selvage = fields.get("selvage").map_or(Some([0.0; 2]), |value| selvage(reader, value, width));
     let region = fields.get("outline").map_or(Some(None), |value| outline(reader, value).map(Some));
     let flaws = fields.get("flaws").map_or(Some(Vec::new()), |value| flaws(reader, value));
-    let mass = fields.get("mass").map_or(Some(None), |value| mass(reader, value).map(Some));
-    let price = fields.get("price").map_or(Some(None), |value| price(reader, value).map(Some));
+    let mass = fields.get("mass").map_or(Some(None), |value| mass(reader, value, MASS_HINT).map(Some));
+    let price = fields.get("price").map_or(Some(None), |value| price(reader, value, PRICE_HINT).map(Some));
     let sold_by = fields.get("sold_by").map_or(Some(None), |value| reader.size(value, SOLD_BY).map(Some));
     let faces_alike = fields.get("faces_alike").map_or(Some(false), |value| reader.yes_or_no(value));
     let note = fields.get("note").map_or(Some(None), |value| reader.text(value, "a note").map(Some));
@@ -92,8 +94,8 @@ fn selvage(reader: &mut Reader, value: &Value, width: Option<f64>) -> Option<[f6
     }
 }
 
-fn mass(reader: &mut Reader, value: &Value) -> Option<f64> {
-    let hint = "write grams a square metre, for example 92; 1 oz/yd² is 33.9 g/m²";
+/// A mass greater than 0; the hint says of what.
+pub(super) fn mass(reader: &mut Reader, value: &Value, hint: &str) -> Option<f64> {
     let mass = reader.number(value, "a mass", hint)?;
     if mass > 0.0 {
         return Some(mass);
@@ -102,8 +104,8 @@ fn mass(reader: &mut Reader, value: &Value) -> Option<f64> {
     None
 }
 
-fn price(reader: &mut Reader, value: &Value) -> Option<f64> {
-    let hint = "write the price of a metre of its length, a plain number, for example 14.50";
+/// A price of 0 or more; the hint says of what.
+pub(super) fn price(reader: &mut Reader, value: &Value, hint: &str) -> Option<f64> {
     let price = reader.number(value, "a price", hint)?;
     if price >= 0.0 {
         return Some(price);

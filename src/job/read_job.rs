@@ -18,9 +18,11 @@ use super::read_piece::{ClothNames, piece};
 use super::read_repair::repair;
 use super::read_rules::rules;
 use super::read_spares::{rates, spares};
+use super::read_tape::{tape, tape_cutting};
 use super::reader::{Fields, Reader, Sort};
 use super::repair::Repair;
 use super::spares::{Rates, Spares};
+use super::tape::{TapeCutting, TapeStock};
 use crate::shape::TOLERANCE;
 use crate::units::Units;
 
@@ -31,6 +33,8 @@ const GAP: Sort = Sort {
 const CLOTHS_HINT: &str = "write for example [{ \"name\": \"roll\", \"width\": 1780 }]";
 const PARTS_HINT: &str = "write for example [{ \"name\": \"rudder\", \"kind\": \"flat\", … }]";
 const REPAIRS_HINT: &str = "write for example [{ \"name\": \"hole\", \"kind\": \"doped patch\", \"opening\": { \"circle\": \"3 in\" }, \"at\": \"fuselage\" }]";
+const TAPES_HINT: &str =
+    "write for example [{ \"name\": \"2 in\", \"width\": \"2 in\", \"length\": \"50 yd\", \"price\": 42 }]";
 const PIECES_HINT: &str =
     "write for example [{ \"name\": \"doily\", \"outline\": { \"circle\": 165 }, \"quantity\": 24 }]";
 
@@ -51,6 +55,10 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
     let spares = fields.get("spares").map_or(Some(Spares::default()), |value| spares(reader, value));
     let rates = fields.get("rates").map_or(Some(Rates::default()), |value| rates(reader, value));
     let repairs = repairs(reader, opening(tree), &fields, &cloth);
+    let tape = tapes(reader, &fields);
+    let tape_cutting = fields
+        .get("tape_cutting")
+        .map_or_else(|| Some(TapeCutting::default()), |value| tape_cutting(reader, value, &cloth.known()));
     let pieces = pieces(reader, opening(tree), &fields, &cloth);
     if let (Some(_), Some(cloths)) = (units, cloth.read.iter().map(Option::as_ref).collect::<Option<Vec<_>>>()) {
         let cloths: Vec<_> = cloths.into_iter().map(|cloth| (cloth, room(cloth))).collect();
@@ -73,6 +81,8 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         repairs: repairs?,
         spares: spares?,
         rates: rates?,
+        tape: tape?,
+        tape_cutting: tape_cutting?,
         note: note?.map(str::to_owned),
     })
 }
@@ -110,6 +120,12 @@ struct Cloths {
     complete: bool,
 }
 
+impl Cloths {
+    fn known(&self) -> ClothNames<'_> {
+        ClothNames { names: &self.names, complete: self.complete }
+    }
+}
+
 fn cloths(reader: &mut Reader, fields: &Fields) -> Cloths {
     let list = fields
         .get("cloth")
@@ -131,7 +147,7 @@ fn airframe(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths)
     let Some(value) = fields.get("airframe") else { return Some(Vec::new()) };
     rules_are_there(reader, brace, fields, "an \"airframe\"");
     let list = reader.list(value, "the list of parts", (1, limits::PARTS), PARTS_HINT)?;
-    let known = ClothNames { names: &cloths.names, complete: cloths.complete };
+    let known = cloths.known();
     let parts: Vec<_> = list.iter().enumerate().map(|(index, value)| part(reader, value, index, &known)).collect();
     unlike_names(reader, &names(list), "part", "give each its own name, or use \"mirrored\" for left and right");
     parts.into_iter().collect()
@@ -141,10 +157,18 @@ fn repairs(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) 
     let Some(value) = fields.get("repairs") else { return Some(Vec::new()) };
     rules_are_there(reader, brace, fields, "\"repairs\"");
     let list = reader.list(value, "the list of repairs", (1, limits::REPAIRS), REPAIRS_HINT)?;
-    let known = ClothNames { names: &cloths.names, complete: cloths.complete };
+    let known = cloths.known();
     let repairs: Vec<_> = list.iter().enumerate().map(|(index, value)| repair(reader, value, index, &known)).collect();
     unlike_names(reader, &names(list), "repair", "give each its own name");
     repairs.into_iter().collect()
+}
+
+fn tapes(reader: &mut Reader, fields: &Fields) -> Option<Vec<TapeStock>> {
+    let Some(value) = fields.get("tape") else { return Some(Vec::new()) };
+    let list = reader.list(value, "the list of tapes", (1, limits::TAPES), TAPES_HINT)?;
+    let tapes: Vec<_> = list.iter().enumerate().map(|(index, value)| tape(reader, value, index)).collect();
+    unlike_names(reader, &names(list), "tape", "give each its own name, or use \"count\" for several alike");
+    tapes.into_iter().collect()
 }
 
 fn rules_are_there(reader: &mut Reader, brace: Range, fields: &Fields, what: &str) {
@@ -166,7 +190,7 @@ fn pieces(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -
     let Some(list) = reader.list(value, "the list of pieces", (1, limits::PIECES), PIECES_HINT) else {
         return vec![None];
     };
-    let known = ClothNames { names: &cloths.names, complete: cloths.complete };
+    let known = cloths.known();
     let pieces: Vec<_> = list.iter().map(|value| piece(reader, value, &known)).collect();
     unlike_names(reader, &names(list), "piece", "give each its own name, or use \"quantity\" for several alike");
     let copies: u64 = pieces.iter().flatten().map(|piece| u64::from(piece.quantity)).sum();

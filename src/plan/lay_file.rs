@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::TakeOffLine;
+use super::{TakeOffLine, TapePlan};
 
 /// A lay as it is written: millimetres, x along the roll, y across it from the lower edge of the full width.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -20,6 +20,9 @@ pub struct LayFile {
     pub cloths: Vec<LaidCloth>,
     /// Pieces that found no place.
     pub unplaced: Vec<UnplacedPiece>,
+    /// Finishing tape, for a job that has any.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tape: Option<TapePlan>,
     /// Cautions that the person should read.
     pub cautions: Vec<String>,
     /// What to buy.

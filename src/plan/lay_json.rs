@@ -120,6 +120,7 @@ mod tests {
             effort: 10,
             cloths: vec![cloth],
             unplaced: Vec::new(),
+            tape: None,
             cautions: Vec::new(),
             rest: None,
             take_off: Vec::new(),

@@ -14,6 +14,7 @@ mod pieces;
 mod record;
 mod rest_lay;
 mod take_off;
+mod tapes;
 mod task;
 mod templates;
 mod words;
@@ -38,10 +39,13 @@ pub use pieces::{PieceRow, piece_table, pieces_to_cut, pieces_with};
 pub use record::{COORDINATE_STEP, record};
 pub use rest_lay::{Change, Kept, RestLay, RestWish, is_worth_it, kept_lay, kept_of, lay_rest, to_buy};
 pub use take_off::{Laid, TakeOffLine, TakeOffSection, TakeOffUnit, take_off};
+pub use tapes::{ClothTape, TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape, cut_tapes};
 pub use task::task;
 pub use templates::{
     Bearing, KeptMark, LineKind, Template, TemplateChoice, TemplateFault, TemplateLine, Use, each_template, kept_marks,
     templates,
 };
-pub use words::{PLANNING_AID, area, area_unit, edge_words, grain_words, mass, moment, percent, size, tape_measure};
+pub use words::{
+    PLANNING_AID, area, area_unit, edge_words, grain_words, mass, metres_and_yards, moment, percent, size, tape_measure,
+};
 pub use work::{PlanFault, WorkedLay, lay};

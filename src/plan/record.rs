@@ -42,6 +42,7 @@ pub fn record(
         effort: budget.effort,
         cloths: lay.cloths.iter().map(|cloth| laid_cloth(job, pieces, cloth)).collect(),
         unplaced: unplaced.collect(),
+        tape: None,
         cautions,
         rest: None,
         take_off: Vec::new(),
@@ -138,7 +139,7 @@ fn ring(closed: &LineString<f64>) -> Vec<[f64; 2]> {
 }
 
 /// Rounds to the nearest multiple of a step that is a negative power of ten; never gives −0.
-fn round(value: f64, step: f64) -> f64 {
+pub(super) fn round(value: f64, step: f64) -> f64 {
     let scale = libm::round(1.0 / step);
     libm::round(value * scale) / scale + 0.0
 }
@@ -178,6 +179,7 @@ mod tests {
                 cloth(vec![laid("doily", 7.0, 60.0), laid("doily", 7.0, 20.0)]),
             ],
             unplaced: vec![UnplacedPiece { piece: "doily".into(), copy: 1, why: "too large".into() }],
+            tape: None,
             cautions: Vec::new(),
             rest: None,
             take_off: Vec::new(),

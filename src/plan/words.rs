@@ -59,6 +59,12 @@ pub fn tape_measure(mm: f64, units: Units) -> String {
     units.show((mm / mark).round() * mark)
 }
 
+/// A length of tape in the two units that it is sold in: metres, and yards (NIST Special Publication 811 (2008), appendix
+/// B.8: 1 yd = 0.9144 m).
+pub fn metres_and_yards(mm: f64) -> [String; 2] {
+    [1000.0, 914.4].map(|unit| format!("{:.1}", mm / unit + 0.0))
+}
+
 /// The unit of areas that goes with a unit of lengths, and the square millimetres in it.
 pub fn area_unit(units: Units) -> (&'static str, f64) {
     match units {

@@ -8,7 +8,7 @@ use crate::nest::{self, Budget, Ending, TaskFault, Watch};
 use crate::shape::OutlineFault;
 use crate::units::Units;
 
-use super::{ClothAccount, Laid, LayFile, Purchase, account, pieces_with, record, take_off, task};
+use super::{ClothAccount, Laid, LayFile, Purchase, TapePlan, account, cut_tapes, pieces_with, record, take_off, task};
 
 /// A lay with all that follows from it.
 #[derive(Clone, Debug, PartialEq)]
@@ -85,7 +85,9 @@ pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Res
         .zip(&file.cloths)
         .map(|(lay, laid)| account(&job.cloth[lay.cloth], laid, &pieces))
         .collect();
-    file.cautions = covering.cautions.iter().cloned().chain(cautions_of(job, &accounts)).collect();
+    file.tape = (!job.tape.is_empty()).then(|| cut_tapes(job, &covering));
+    let tape = file.tape.iter().flat_map(TapePlan::cautions);
+    file.cautions = covering.cautions.iter().cloned().chain(cautions_of(job, &accounts)).chain(tape).collect();
     file.take_off = take_off(job, &covering, &pieces, Some(Laid { file: &file, accounts: &accounts }));
     Ok(WorkedLay { covering, pieces, file, accounts, ending: answer.ending })
 }

@@ -215,6 +215,11 @@ pub enum Fault {
         /// Why.
         why: String,
     },
+    /// The tape plan is wrong.
+    Tape {
+        /// What is wrong with it.
+        why: String,
+    },
     /// The file is of another format.
     Format {
         /// As it is written.

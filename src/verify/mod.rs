@@ -19,6 +19,7 @@ mod finding;
 mod measure;
 mod outline;
 mod rest;
+mod tape;
 mod task;
 mod words;
 mod written;

@@ -71,6 +71,7 @@ impl Fault {
             }
             Fault::BadCloth { why } => format!("the outline of the cloth or of one of its flaws cannot be used: {why}"),
             Fault::NoPieces { why } => format!("the pieces of the job cannot be worked out: {why}"),
+            Fault::Tape { why } => why.clone(),
             Fault::Format { given } => format!("the lay says format {given}, and this program reads format 1"),
         }
     }

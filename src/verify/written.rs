@@ -6,10 +6,12 @@ use super::cloth::{check_flip, check_places, check_turn, coordinates, farthest, 
 use super::counts::{check_cloths, check_copies};
 use super::edges::Shape;
 use super::outline::check_outline;
+use super::tape::check_tape;
 use super::{Fault, Finding, Named, TOLERANCE};
+use crate::covering::cover;
 use crate::job::{self, Grain, GrainDirection, Job, Piece};
 use crate::nest::{Cloth, Turns};
-use crate::plan::{LaidCloth, LaidPiece, LayFile, pieces_to_cut};
+use crate::plan::{LaidCloth, LaidPiece, LayFile, PlanFault, pieces_with};
 use crate::shape::Pose;
 use geo_types::Coord;
 
@@ -21,12 +23,18 @@ pub const RATIO_TOLERANCE: f64 = 1e-4;
 /// Collisions are measured between the outlines in the file, since these are what gets cut; and each outline must be the
 /// job's cut outline, flipped, turned and moved as its entry says, to [`TOLERANCE`] millimetres a point. Further: every
 /// copy is laid or listed as unplaced exactly once; names, widths, usable widths and counts are the job's; length used,
-/// waste and density (both to [`RATIO_TOLERANCE`]) are worked out again.
+/// waste and density (both to [`RATIO_TOLERANCE`]) are worked out again. A tape plan is held against the runs of the airframe
+/// and the rolls of the job.
 pub fn verify_lay(lay: &LayFile, job: &Job) -> Vec<Finding> {
-    match pieces_to_cut(job) {
-        Ok(pieces) => verify_pieces(lay, job, &pieces, |piece| (1..=piece.quantity).collect()),
-        Err(fault) => vec![Finding { cloth: None, fault: Fault::NoPieces { why: fault.to_string() } }],
-    }
+    let covering = match cover(job).map_err(PlanFault::from) {
+        Ok(covering) => covering,
+        Err(fault) => return vec![Finding { cloth: None, fault: Fault::NoPieces { why: fault.to_string() } }],
+    };
+    let tape = lay.tape.iter().flat_map(|plan| check_tape(plan, job, &covering));
+    let mut findings: Vec<Finding> = tape.map(|fault| Finding { cloth: None, fault }).collect();
+    let pieces = pieces_with(job, &covering);
+    findings.extend(verify_pieces(lay, job, &pieces, |piece| (1..=piece.quantity).collect()));
+    findings
 }
 
 /// Checks a written lay against these pieces of a job, of which these copies are to be laid.

@@ -4,6 +4,7 @@ use super::{TakeOffLine, TakeOffSection, TakeOffUnit};
 use crate::covering::dressing::{TapeCut, cement_for_cloth};
 use crate::covering::{Covering, Unit};
 use crate::job::SpareKind;
+use crate::plan::{TapeAccount, TapePlan};
 
 /// Tapes whose widths differ by less, in millimetres, are of one kind.
 const SAME_WIDTH: f64 = 0.1;
@@ -18,8 +19,8 @@ struct TapeKind {
     bias: bool,
 }
 
-/// Metres of finishing tape of each kind, straight before bias and narrow before wide.
-pub(super) fn tapes(covering: &Covering) -> Vec<TakeOffLine> {
+/// Metres of finishing tape of each kind, straight before bias and narrow before wide; with the rolls that a plan cuts.
+pub(super) fn tapes(covering: &Covering, plan: Option<&TapePlan>) -> Vec<TakeOffLine> {
     let runs = covering.parts.iter().flat_map(|part| &part.dressed.tapes).map(|run| {
         let kind = match run.cut {
             TapeCut::Bias { stock, .. } => TapeKind { width: stock, bias: true },
@@ -40,7 +41,28 @@ pub(super) fn tapes(covering: &Covering) -> Vec<TakeOffLine> {
         }
     }
     kinds.sort_by(|(one, ..), (other, ..)| one.bias.cmp(&other.bias).then(one.width.total_cmp(&other.width)));
-    kinds.into_iter().map(|(kind, length, runs)| tape_line(kind, length, runs)).collect()
+    kinds.into_iter().map(|(kind, length, runs)| on_rolls(tape_line(kind, length, runs), kind, plan)).collect()
+}
+
+/// A line of tape with what a plan buys for it, where every run of it is on a roll.
+fn on_rolls(line: TakeOffLine, kind: TapeKind, plan: Option<&TapePlan>) -> TakeOffLine {
+    let Some(plan) = plan else { return line };
+    let of_kind = |account: &&TapeAccount| account.bias == kind.bias && (account.width - kind.width).abs() < SAME_WIDTH;
+    let accounts: Vec<&TapeAccount> = plan.kinds.iter().filter(of_kind).collect();
+    let is_here = |name: &str| accounts.iter().any(|account| account.kind == name);
+    if accounts.is_empty() || plan.unplaced.iter().any(|run| is_here(&run.kind)) {
+        return line;
+    }
+    let masses: Option<Vec<f64>> = accounts.iter().map(|account| account.mass).collect();
+    TakeOffLine {
+        buy: Some(plan.rolls.iter().filter(|roll| is_here(&roll.kind)).map(|roll| roll.length).sum()),
+        left: Some(accounts.iter().map(|account| account.left).sum()),
+        rolls: Some(accounts.iter().map(|account| account.rolls).sum()),
+        cost: Some(accounts.iter().map(|account| account.cost).sum()),
+        mass: masses.map(|masses| masses.iter().sum()),
+        rule: line.rule.replace("; rolls: not worked out", "; cut from rolls of the job"),
+        ..line
+    }
 }
 
 fn tape_line(kind: TapeKind, length: f64, runs: u32) -> TakeOffLine {

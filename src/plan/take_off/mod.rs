@@ -111,7 +111,7 @@ pub struct TakeOffLine {
     pub buy: Option<f64>,
     /// What is left of that, or of what is on the shelf.
     pub left: Option<f64>,
-    /// Rolls to buy, for tape: filled in when the runs are put onto rolls.
+    /// Rolls to buy, for tape that is cut from rolls of the job.
     pub rolls: Option<u32>,
     /// What it costs, in the job's money, where the job has a price.
     pub cost: Option<f64>,
@@ -135,7 +135,7 @@ pub struct Laid<'a> {
 /// What to buy for a job, section by section. Without a lay there are areas in place of lengths of cloth.
 pub fn take_off(job: &Job, covering: &Covering, pieces: &[Piece], laid: Option<Laid<'_>>) -> Vec<TakeOffLine> {
     let mut lines = laid.map_or_else(|| cloth::by_area(job, pieces), |laid| cloth::laid(job, laid.accounts));
-    lines.extend(goods::tapes(covering));
+    lines.extend(goods::tapes(covering, laid.and_then(|laid| laid.file.tape.as_ref())));
     lines.extend(goods::used_up(covering, laid.map(|laid| cloth::area_taken(job, laid.accounts))));
     lines.extend(spares::spares(job, pieces, &lines));
     let parts = parts::parts(job, covering, pieces, laid);

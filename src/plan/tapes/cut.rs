@@ -1,0 +1,178 @@
+//! The runs of each kind cut from its rolls.
+
+use super::from_cloth::tape_from_cloth;
+use super::kind::{KindRuns, joint, tape_kinds};
+use super::plan::{TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape};
+use crate::covering::{Covering, TapeRun};
+use crate::job::{Job, TapeStock};
+use crate::plan::record::{COORDINATE_STEP, round};
+use crate::strips::{self, CutRoll, Plan, Proof, Roll, Run, Task, Unplaced};
+
+/// What the search may take: far more than a whole airframe needs.
+const EFFORT: u64 = 1;
+
+/// Cuts the finishing tape of a covering from the rolls of its job.
+///
+/// The same job gives the same plan. Runs whose kind no tape has, that are longer than every roll and may not be joined, or
+/// for which there is not enough, are [`TapePlan::unplaced`], each with why.
+pub fn cut_tapes(job: &Job, covering: &Covering) -> TapePlan {
+    let mut plan = TapePlan::default();
+    for kind in tape_kinds(job, covering) {
+        let stock: Vec<&TapeStock> = job.tape.iter().filter(|tape| kind.kind.suits(tape)).collect();
+        let cut = Cutting { job, kind: &kind, stock, name: kind.kind.words(job.units) };
+        cut.onto(&mut plan);
+    }
+    let costs: Vec<f64> = plan.kinds.iter().map(|kind| kind.cost).collect();
+    plan.from_cloth = tape_from_cloth(job, covering, &costs);
+    plan
+}
+
+/// A kind of tape on its way to rolls.
+struct Cutting<'a> {
+    job: &'a Job,
+    kind: &'a KindRuns<'a>,
+    stock: Vec<&'a TapeStock>,
+    name: String,
+}
+
+impl Cutting<'_> {
+    fn onto(&self, plan: &mut TapePlan) {
+        let task = self.task();
+        // A job that has been read makes a sound task; should it not, nothing is placed, and it is said why.
+        let (cut, fault) = match strips::cut(&task, EFFORT) {
+            Ok(cut) => (cut, None),
+            Err(fault) => {
+                let copies = |run: usize, count: u32| (1..=count).map(move |copy| Unplaced { run, copy });
+                let unplaced = task.runs.iter().enumerate().flat_map(|(run, wants)| copies(run, wants.count)).collect();
+                (Plan { rolls: Vec::new(), unplaced, cost: 0.0, proof: Proof::Least }, Some(fault.to_string()))
+            }
+        };
+        plan.kinds.push(self.account(&task, &cut));
+        let mut numbers = vec![0; self.stock.len()];
+        for roll in &cut.rolls {
+            numbers[roll.roll] += 1;
+            plan.rolls.push(self.roll(roll, numbers[roll.roll]));
+        }
+        plan.unplaced.extend(cut.unplaced.iter().map(|one| self.unplaced(*one, fault.as_deref())));
+    }
+
+    fn task(&self) -> Task {
+        let roll =
+            |tape: &&TapeStock| Roll { length: tape.length, price: tape.price.unwrap_or(0.0), count: tape.count };
+        let run =
+            |(_, run): &(&str, &TapeRun)| Run { length: run.length, count: run.quantity, joint: joint(self.job, run) };
+        Task { rolls: self.stock.iter().map(roll).collect(), runs: self.kind.runs.iter().map(run).collect() }
+    }
+
+    fn account(&self, task: &Task, cut: &Plan) -> TapeAccount {
+        let used = |roll: &CutRoll| -> Option<f64> {
+            let tape = self.stock[roll.roll];
+            Some(tape.mass? * (1.0 - roll.left / tape.length))
+        };
+        let mass: Option<f64> = cut.rolls.iter().map(used).sum();
+        let cost = written(cut.cost);
+        let kind = self.kind.kind;
+        TapeAccount {
+            kind: self.name.clone(),
+            width: kind.width,
+            bias: kind.weave == crate::job::TapeWeave::Bias,
+            pinked: kind.pinked,
+            runs: task.runs.iter().map(|run| run.count).sum(),
+            length: written(task.runs.iter().map(|run| run.length * f64::from(run.count)).sum()),
+            rolls: cut.rolls.len() as u32,
+            joints: cut.joints(),
+            cost,
+            cost_at_least: match cut.proof {
+                Proof::Least => cost,
+                // Never rounded up to the cost, which would call it least.
+                Proof::AtLeast(bound) => libm::floor(bound / COORDINATE_STEP) * COORDINATE_STEP,
+            },
+            left: written(cut.left()),
+            longest_left: written(cut.longest_left()),
+            mass: mass.filter(|_| !cut.rolls.is_empty()).map(written),
+        }
+    }
+
+    fn roll(&self, roll: &CutRoll, number: u32) -> TapeRoll {
+        let tape = self.stock[roll.roll];
+        let mut from = 0.0;
+        let pieces = roll.cuts.iter().map(|cut| {
+            let begins = from;
+            from += cut.length;
+            TapePiece {
+                run: self.run_name(cut.run, cut.copy),
+                over: self.over(cut.run),
+                piece: cut.piece,
+                pieces: cut.pieces,
+                from: written(begins),
+                length: written(cut.length),
+            }
+        });
+        TapeRoll {
+            kind: self.name.clone(),
+            tape: tape.name.clone(),
+            number,
+            length: written(tape.length),
+            pieces: pieces.collect(),
+            left: written(roll.left),
+        }
+    }
+
+    fn run_name(&self, run: usize, copy: u32) -> String {
+        let (_, run) = self.kind.runs[run];
+        if run.quantity == 1 { run.number.clone() } else { format!("{}·{copy}", run.number) }
+    }
+
+    fn over(&self, run: usize) -> String {
+        let (part, run) = self.kind.runs[run];
+        format!("{part}: {}", run.over)
+    }
+
+    fn unplaced(&self, one: Unplaced, fault: Option<&str>) -> UnplacedTape {
+        let (_, run) = self.kind.runs[one.run];
+        UnplacedTape {
+            run: self.run_name(one.run, one.copy),
+            kind: self.name.clone(),
+            over: self.over(one.run),
+            length: written(run.length),
+            why: fault.map_or_else(|| self.why(run), str::to_owned),
+        }
+    }
+
+    /// Why a run is on no roll.
+    fn why(&self, run: &TapeRun) -> String {
+        let show = |length: f64| self.job.units.show(length);
+        let longest = self.stock.iter().map(|tape| tape.length).fold(0.0, f64::max);
+        if self.stock.is_empty() {
+            let nearest = self
+                .job
+                .tape
+                .iter()
+                .min_by(|one, other| self.kind.kind.distance(one).total_cmp(&self.kind.kind.distance(other)));
+            return match nearest {
+                Some(tape) => format!(
+                    "the job has no tape that is {}; the nearest is “{}”, {}",
+                    self.name,
+                    tape.name,
+                    super::kind::TapeKind { width: tape.width, weave: tape.weave, pinked: tape.pinked }
+                        .words(self.job.units)
+                ),
+                None => "the job has no \"tape\"".to_owned(),
+            };
+        }
+        if run.length > longest && joint(self.job, run).is_none() {
+            return format!(
+                "it is {} long and may not be joined, and the longest roll of this kind is {}",
+                show(run.length),
+                show(longest)
+            );
+        }
+        let rolls: Vec<String> = self.stock.iter().map(|tape| format!("“{}”", tape.name)).collect();
+        format!("there is not enough of {}: raise its \"count\", or add a tape that can be bought", rolls.join(", "))
+    }
+}
+
+/// Lengths and grams as they are written.
+fn written(value: f64) -> f64 {
+    round(value, COORDINATE_STEP)
+}

@@ -1,0 +1,47 @@
+//! Published problems of cutting lengths from stock: as few stock lengths as anybody is known to need.
+//!
+//! Sources: ESICUP datasets (CC0) of Falkenauer 1996, "A hybrid grouping genetic algorithm for bin packing", Journal of
+//! Heuristics 2(1), with the best known number of stock lengths of each.
+
+mod datasets;
+
+use std::time::{Duration, Instant};
+
+use clothwright::strips::{Roll, Run, Task, cut};
+use serde::Deserialize;
+
+#[derive(Deserialize)]
+struct Set {
+    problems: Vec<Problem>,
+}
+
+#[derive(Deserialize)]
+struct Problem {
+    name: String,
+    stock_length: f64,
+    lengths: Vec<f64>,
+    optimum: usize,
+}
+
+#[test]
+fn sixty_published_problems_take_as_few_lengths_as_is_known() {
+    let Some(folder) = datasets::folder() else { return };
+    let mut solved = 0;
+    for set in ["1d-binpack2", "1d-binpack5", "1d-binpack6"] {
+        let path = folder.join(format!("{set}.json"));
+        let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        let set: Set = serde_json::from_str(&text).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        for problem in set.problems {
+            let rolls = vec![Roll { length: problem.stock_length, price: 1.0, count: None }];
+            let runs = problem.lengths.iter().map(|length| Run { length: *length, count: 1, joint: None }).collect();
+            let started = Instant::now();
+            let plan = cut(&Task { rolls, runs }, 1).expect("a sound task");
+            let took = started.elapsed();
+            assert!(plan.unplaced.is_empty(), "{}", problem.name);
+            assert_eq!(plan.rolls.len(), problem.optimum, "{}", problem.name);
+            assert!(took < Duration::from_secs(10), "{}: {took:?}", problem.name);
+            solved += 1;
+        }
+    }
+    assert_eq!(solved, 60);
+}
