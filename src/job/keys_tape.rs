@@ -1,7 +1,7 @@
 //! The keys of finishing tape: see [`super::keys`].
 
 use super::keys::{Table, may, must};
-use super::kinds::{length_or_zero, name, positive, quantity, size, text, yes_or_no, zero_or_more};
+use super::kinds::{length_or_zero, name, positive, size, text, yes_or_no, zero_or_more};
 use super::kinds_tape as kind;
 
 pub(super) static TAPE: Table = Table {
@@ -29,7 +29,7 @@ pub(super) static TAPE: Table = Table {
             "Price of a roll, in your own money. Without it, or where it is 0, the rolls are there already, and \"count\" says how many.",
         ),
         may("mass", positive, "Grams that a roll weighs."),
-        may("count", quantity, "How many rolls there are at most. Without it, as many as are needed."),
+        may("count", kind::rolls, "How many rolls there are at most. Without it, as many as are needed."),
         may("note", text, "Anything worth remembering."),
     ],
 };

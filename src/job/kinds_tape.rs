@@ -15,6 +15,10 @@ pub(super) fn tape_cutting() -> Value {
     defined("tape_cutting")
 }
 
+pub(super) fn rolls() -> Value {
+    json!({ "type": "integer", "minimum": 1, "maximum": limits::ROLLS_OF_TAPE })
+}
+
 pub(super) fn weave() -> Value {
     json!({ "enum": TapeWeave::words() })
 }
