@@ -8,7 +8,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use clothwright::plan::{LaidPiece, LayFile};
 use geo::{Area, BooleanOps};
 use geo_types::{LineString, Polygon};
-use rand::{RngExt, SeedableRng, rngs::StdRng};
+use rand::RngExt;
+use rand_xoshiro::Xoshiro256PlusPlus;
+use rand_xoshiro::rand_core::SeedableRng;
 use run::{Bench, Ran};
 
 /// Five kinds of pieces, a roll and an offcut on the shelf; a gap of 3 mm.
@@ -82,9 +84,9 @@ fn hold(bench: &Bench, rest: &LayFile, to_cut: &BTreeSet<(String, u32)>, seed: u
 
 #[test]
 fn whatever_was_cut_and_spoiled_the_rest_is_whole_and_lies_on_cloth_that_is_there() {
-    for seed in 0..8 {
+    for seed in 0..4 {
         let bench = started();
-        let mut random = StdRng::seed_from_u64(seed);
+        let mut random = Xoshiro256PlusPlus::seed_from_u64(seed);
         let mut to_cut: BTreeSet<(String, u32)> =
             PIECES.iter().flat_map(|(name, quantity)| (1..=*quantity).map(|copy| ((*name).to_owned(), copy))).collect();
         for (name, copy) in to_cut.clone() {
