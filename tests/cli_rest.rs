@@ -26,6 +26,9 @@ const JOB: &str = r#"{ "format": 1, "units": "mm", "name": "Dunlin rudder", "gap
     { "name": "gusset", "outline": { "polygon": [[0, 0], [140, 0], [0, 110]] }, "quantity": 4 },
     { "name": "strip", "outline": { "rect": [300, 60] }, "quantity": 3 } ] }"#;
 
+/// Cloth and outline of each copy of each piece.
+type Places = BTreeMap<(String, u32), (String, Vec<[f64; 2]>)>;
+
 const PIECES: [(&str, u32); 5] = [("face", 2), ("doily", 5), ("ring", 2), ("gusset", 4), ("strip", 3)];
 
 fn log(bench: &Bench, arguments: &[&str]) -> Ran {
@@ -130,7 +133,7 @@ fn what_is_not_cut_stays_where_it_is_and_changes_are_told() {
     assert_eq!(ran.code, Some(0), "{}", ran.messages);
     assert!(ran.results.contains("15 pieces stay as in the lay in use; 1 piece lies otherwise"), "{}", ran.results);
     assert!(ran.results.contains("“face”, copy 1: elsewhere on “roll”"), "{}", ran.results);
-    let places = |lay: &LayFile| -> BTreeMap<(String, u32), (String, Vec<[f64; 2]>)> {
+    let places = |lay: &LayFile| -> Places {
         let cloths = lay.cloths.iter();
         let places = cloths.flat_map(|cloth| {
             cloth
