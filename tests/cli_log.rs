@@ -160,7 +160,7 @@ fn a_log_that_no_longer_fits_the_job_is_explained_piece_by_piece() {
 fn an_offcut_is_named_by_the_program_and_may_be_measured_from_anywhere() {
     let bench = Bench::with(SMALL);
     let ran = log(&bench, &["found", "-100,50", "30 cm,50", "300,450", "-100,450"]);
-    assert_eq!(ran.results, "found: “offcut 1” of “roll 1”, 0.16 m²\n");
+    assert_eq!(ran.results, "found: “offcut 1” of “roll 1”, 0.1600 m²\n");
     assert!(log(&bench, &["found", "0,0", "1 m,0.5 m"]).results.contains("“offcut 2”"));
     assert!(bench.read("job.log.jsonl").contains("[[0.0,0.0],[400.0,0.0],[400.0,400.0],[0.0,400.0]]"));
     let cloths = status(&bench)["cloths"].clone();

@@ -8,8 +8,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use clothwright::plan::{LaidPiece, LayFile};
 use geo::{Area, BooleanOps};
 use geo_types::{LineString, Polygon};
-use rand::{RngExt, SeedableRng};
+use rand::RngExt;
 use rand_xoshiro::Xoshiro256PlusPlus;
+use rand_xoshiro::rand_core::SeedableRng;
 use run::{Bench, Ran};
 
 /// Five kinds of pieces, a roll and an offcut on the shelf; a gap of 3 mm.
@@ -24,6 +25,9 @@ const JOB: &str = r#"{ "format": 1, "units": "mm", "name": "Dunlin rudder", "gap
     { "name": "ring", "outline": { "ring": [180, 90] }, "quantity": 2 },
     { "name": "gusset", "outline": { "polygon": [[0, 0], [140, 0], [0, 110]] }, "quantity": 4 },
     { "name": "strip", "outline": { "rect": [300, 60] }, "quantity": 3 } ] }"#;
+
+/// Cloth and outline of each copy of each piece.
+type Places = BTreeMap<(String, u32), (String, Vec<[f64; 2]>)>;
 
 const PIECES: [(&str, u32); 5] = [("face", 2), ("doily", 5), ("ring", 2), ("gusset", 4), ("strip", 3)];
 
@@ -83,7 +87,7 @@ fn hold(bench: &Bench, rest: &LayFile, to_cut: &BTreeSet<(String, u32)>, seed: u
 
 #[test]
 fn whatever_was_cut_and_spoiled_the_rest_is_whole_and_lies_on_cloth_that_is_there() {
-    for seed in 0..8 {
+    for seed in 0..4 {
         let bench = started();
         let mut random = Xoshiro256PlusPlus::seed_from_u64(seed);
         let mut to_cut: BTreeSet<(String, u32)> =
@@ -129,7 +133,7 @@ fn what_is_not_cut_stays_where_it_is_and_changes_are_told() {
     assert_eq!(ran.code, Some(0), "{}", ran.messages);
     assert!(ran.results.contains("15 pieces stay as in the lay in use; 1 piece lies otherwise"), "{}", ran.results);
     assert!(ran.results.contains("“face”, copy 1: elsewhere on “roll”"), "{}", ran.results);
-    let places = |lay: &LayFile| -> BTreeMap<(String, u32), (String, Vec<[f64; 2]>)> {
+    let places = |lay: &LayFile| -> Places {
         let cloths = lay.cloths.iter();
         let places = cloths.flat_map(|cloth| {
             cloth

@@ -202,4 +202,7 @@ fn shopping(found: &RestLay, left: &Left) {
     } else if found.file.unplaced.is_empty() {
         messages::say("the cloth that is there is enough");
     }
+    if !left.standing.cuts.is_empty() {
+        messages::say("waste and density below count what was cut before as cloth without a piece on it");
+    }
 }

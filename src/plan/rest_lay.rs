@@ -167,9 +167,14 @@ fn merge(file: &mut LayFile, rest: &Rest, kept: &Kept) {
     file.cloths.sort_by_key(order);
 }
 
+/// A cloth and the outline of a piece on it.
+type Place = (String, Vec<[f64; 2]>);
+/// Where each copy of each piece lies.
+type Places = BTreeMap<(String, u32), Place>;
+
 /// The pieces that lie otherwise than they did.
 fn changes(earlier: &LayFile, now: &LayFile, rest: &Rest) -> Vec<Change> {
-    let places = |lay: &LayFile| -> BTreeMap<(String, u32), (String, Vec<[f64; 2]>)> {
+    let places = |lay: &LayFile| -> Places {
         let cloths = lay.cloths.iter().flat_map(|cloth| {
             let name = stock_name(&cloth.cloth, cloth.number);
             cloth.pieces.iter().map(move |laid| ((laid.piece.clone(), laid.copy), (name.clone(), laid.outline.clone())))
@@ -182,7 +187,7 @@ fn changes(earlier: &LayFile, now: &LayFile, rest: &Rest) -> Vec<Change> {
         copies.map(|copy| (piece.name.clone(), *copy))
     });
     let moved = copies.filter(|copy| before.get(copy) != after.get(copy));
-    let cloth = |place: Option<&(String, Vec<[f64; 2]>)>| place.map(|(cloth, _)| cloth.clone());
+    let cloth = |place: Option<&Place>| place.map(|(cloth, _)| cloth.clone());
     moved
         .map(|key| Change { from: cloth(before.get(&key)), to: cloth(after.get(&key)), piece: key.0, copy: key.1 })
         .collect()

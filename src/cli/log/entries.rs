@@ -206,7 +206,7 @@ fn undo(desk: &Desk, line: Option<usize>) -> Result<Entered, Stop> {
         let undone: Vec<usize> = desk.log.undone().into_iter().collect();
         let counts = |line: &usize| !undone.contains(line);
         let done = desk.log.entries.iter().filter(|entry| !matches!(entry.event, Event::Undo { .. }));
-        done.map(|entry| entry.line).filter(counts).next_back()
+        done.map(|entry| entry.line).rfind(counts)
     };
     let line = line.or_else(last).ok_or_else(|| wrong("there is nothing to undo"))?;
     let entry = desk.log.entries.iter().find(|entry| entry.line == line);

@@ -31,7 +31,9 @@ pub(super) fn print(out: &mut impl Write, desk: &Desk, json: bool) -> io::Result
     for (line, oddity) in &desk.standing.oddities {
         messages::caution(&format!("line {line} of the log makes no sense there and does not count: {oddity}"));
     }
-    misfits.iter().for_each(|misfit| messages::caution(misfit));
+    for misfit in &misfits {
+        messages::caution(misfit);
+    }
     if json {
         let (entries, set_aside) = (desk.log.entries.len(), desk.log.set_aside.len());
         let shown = Shown { format: 1, job: &desk.job.name, entries, set_aside, misfits: &misfits, status: &status };
