@@ -23,8 +23,8 @@ use super::table::{Align, Table};
 
 /// Effort for each lay: a comparison makes many, and wants like conditions rather than the last centimetre.
 const DEFAULT_EFFORT: u64 = 1;
-/// Seeds for each way: fewer show no spread.
-const DEFAULT_SEEDS: u64 = 3;
+/// Seeds for each way: one shows no spread, and each costs a whole lay.
+const DEFAULT_SEEDS: u64 = 2;
 
 /// What a tie by lays means.
 const FROM_SEEDS: &str = "they differ by no more than from seed to seed";
