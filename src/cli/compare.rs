@@ -23,8 +23,11 @@ use super::table::{Align, Table};
 
 /// Effort for each lay: a comparison makes many, and wants like conditions rather than the last centimetre.
 const DEFAULT_EFFORT: u64 = 1;
-/// Seeds for each way: fewer show no spread.
-const DEFAULT_SEEDS: u64 = 3;
+/// Seeds for each way: one shows no spread, and each costs a whole lay.
+const DEFAULT_SEEDS: u64 = 2;
+
+/// What a tie by lays means.
+const FROM_SEEDS: &str = "they differ by no more than from seed to seed";
 
 /// Flags of `compare`.
 #[derive(Debug, clap::Args)]
@@ -245,9 +248,9 @@ fn print(out: &mut impl Write, job: &Job, ways: &[Compared], best: &Winners, arg
     }
     table.print(out)?;
     writeln!(out)?;
-    writeln!(out, "least money:  {}", best.cost.in_words())?;
-    writeln!(out, "least waste:  {}", best.waste.in_words())?;
-    writeln!(out, "fewest seams: {}", best.seams.in_words())?;
+    writeln!(out, "least money:  {}", in_words(&best.cost, FROM_SEEDS))?;
+    writeln!(out, "least waste:  {}", in_words(&best.waste, FROM_SEEDS))?;
+    writeln!(out, "fewest seams: {}", in_words(&best.seams, "they have as many"))?;
     writeln!(out, "{}", conditions(args))
 }
 
@@ -298,14 +301,12 @@ fn print_layers(out: &mut impl Write, units: Units, layers: &[LayerChoice]) -> i
     }
 }
 
-impl Verdict {
-    /// The verdict in a line.
-    fn in_words(&self) -> String {
-        match self {
-            Self::Clear(name) => name.clone(),
-            Self::Tie(names) => format!("a tie of {}: they differ by no more than from seed to seed", names.join("; ")),
-            Self::Unsure(name) => format!("{name}, but one seed shows no spread; give --seeds 3"),
-            Self::None => "nothing to choose from".to_owned(),
-        }
+/// A verdict in a line; `tied` says what a tie means.
+fn in_words(verdict: &Verdict, tied: &str) -> String {
+    match verdict {
+        Verdict::Clear(name) => name.clone(),
+        Verdict::Tie(names) => format!("a tie of {}: {tied}", names.join("; ")),
+        Verdict::Unsure(name) => format!("{name}, but one seed shows no spread; give --seeds 3"),
+        Verdict::None => "nothing to choose from".to_owned(),
     }
 }
