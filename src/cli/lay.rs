@@ -7,7 +7,7 @@ use crate::covering::{CoveredPart, Covering};
 use crate::draw::{
     LaySheet, cut_list, lay_sheet, map_sheet, map_sheet_names, map_table, part_sheet, part_sheet_names, sheet_names,
 };
-use crate::job::{self, Job};
+use crate::job::{self, Job, Reach};
 use crate::nest::Ending;
 use crate::plan::{self, Outputs, WorkedLay, lay_json};
 use crate::verify::verify_lay;
@@ -20,9 +20,9 @@ use super::settings::{Args, LaySettings, job_path_from};
 use super::{messages, summary};
 
 /// Lays a job.
-pub(super) fn run(args: Args) -> Result<Exit, Stop> {
+pub(super) fn run(args: Args, reach: Reach) -> Result<Exit, Stop> {
     let settings = LaySettings::from(args);
-    let reading = job::read(&settings.job)?;
+    let reading = job::read_reaching(&settings.job, reach)?;
     Outputs::prepare(&settings.out)?;
     let mut worked = search(&settings, &reading.job)?;
     worked.file.cautions.splice(0..0, messages::of_job(&reading.cautions));

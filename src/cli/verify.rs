@@ -4,7 +4,7 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-use crate::job;
+use crate::job::{self, Reach};
 use crate::plan::LayFile;
 use crate::verify::verify_lay;
 use crate::wording::counted;
@@ -23,7 +23,7 @@ pub(super) struct Args {
 }
 
 /// Checks a written lay against its job.
-pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
+pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let lay = read_lay(&args.lay)?;
     let job_file = args.job.clone().unwrap_or_else(|| beside(&args.lay, &lay.job));
     if args.job.is_none() && !job_file.exists() {
@@ -34,7 +34,7 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
         );
         return Err(Stop::fault(Exit::CommandWrong, message));
     }
-    let reading = job::read(&job_file)?;
+    let reading = job::read_reaching(&job_file, reach)?;
     let findings = verify_lay(&lay, &reading.job);
     let mut out = io::stdout().lock();
     for finding in &findings {

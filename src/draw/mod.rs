@@ -34,6 +34,7 @@ mod scale_bar;
 mod sheet;
 mod templates;
 mod title_block;
+mod trace_sheet;
 
 pub use cut_list::{NOT_PLACED, cut_list};
 pub use file_name::{map_sheet_names, part_sheet_names, sheet_names, template_file_names};
@@ -45,3 +46,4 @@ pub use paper::{DEFAULT_MARGIN, DEFAULT_OVERLAP, Margins, Orientation, Paper, Pa
 pub use part_sheet::part_sheet;
 pub use sheet::lay_sheet;
 pub use templates::{Book, Printed, book, template_dxf, template_svg};
+pub use trace_sheet::{is_trace_sheet, trace_sheet};
