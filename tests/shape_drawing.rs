@@ -153,7 +153,8 @@ fn real_traps_are_handled() {
     assert_eq!(halves.shapes.len(), 2, "two halves of a rectangle are no doubles");
     let bow = of_svg("<path id=\"bow\" d=\"M0 0L30 20V0L0 20Z\"/>", &ALL).expect("an answer");
     assert!(bow.shapes.is_empty() && bow.refused[0].0 == "bow");
-    let island = "<rect width=\"90\" height=\"90\"/><circle cx=\"45\" cy=\"45\" r=\"30\"/><circle cx=\"45\" cy=\"45\" r=\"9\"/>";
+    let island =
+        "<rect width=\"90\" height=\"90\"/><circle cx=\"45\" cy=\"45\" r=\"30\"/><circle cx=\"45\" cy=\"45\" r=\"9\"/>";
     let island = of_svg(island, &ALL).expect("shapes");
     assert_eq!(island.shapes.iter().map(|shape| shape.holes).collect::<Vec<_>>(), [1, 0], "a piece inside a hole");
 }

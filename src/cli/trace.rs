@@ -9,7 +9,7 @@ use serde_json::json;
 
 use crate::draw::{is_trace_sheet, trace_sheet};
 use crate::job::read_drawing_file;
-use crate::plan::{Outputs, area, size};
+use crate::plan::{Outputs, size};
 use crate::shape::drawing::{Pick, Size, Taken, TakenShape, USUAL_JOIN, Wish};
 use crate::units::{Units, parse_length};
 use crate::wording::counted;
@@ -123,7 +123,7 @@ fn report(name: &str, taken: &Taken, units: Units) -> io::Result<()> {
         Table::new(&[("shape", Align::Left), ("size", Align::Right), ("area", Align::Right), ("holes", Align::Right)]);
     for shape in &taken.shapes {
         let holes = if shape.holes > 0 { shape.holes.to_string() } else { String::new() };
-        table.line([shape.name.clone(), size(shape.size, units), area(shape.curve.area(), units), holes]);
+        table.line([shape.name.clone(), size(shape.size, units), small_area(shape.curve.area(), units), holes]);
     }
     let mut lines = Vec::new();
     table.print(&mut lines)?;
@@ -144,12 +144,20 @@ fn report(name: &str, taken: &Taken, units: Units) -> io::Result<()> {
     Ok(())
 }
 
+/// The area of a small piece, which square metres would round away.
+fn small_area(square_mm: f64, units: Units) -> String {
+    match units {
+        Units::Mm | Units::Cm | Units::M => format!("{:.2} cm²", square_mm / 100.0),
+        Units::In | Units::Ft => format!("{:.3} sq in", square_mm / (25.4 * 25.4)),
+    }
+}
+
 /// The pieces as they stand in a job.
 fn print(out: &mut impl Write, name: &str, taken: &Taken, units: Units) -> io::Result<()> {
     writeln!(out, "\"pieces\": [")?;
     for (index, shape) in taken.shapes.iter().enumerate() {
         let comma = if index + 1 < taken.shapes.len() { "," } else { "" };
-        let source = format!("{name}: {}, {}", size(shape.size, units), area(shape.curve.area(), units));
+        let source = format!("{name}: {}, {}", size(shape.size, units), small_area(shape.curve.area(), units));
         let data = data(shape, units);
         let [piece, data, source] = [shape.name.as_str(), &data, &source].map(|text| json!(text).to_string());
         writeln!(out, "  {{ \"name\": {piece}, \"outline\": {{ \"path\": {data} }}, \"source\": {source} }}{comma}")?;

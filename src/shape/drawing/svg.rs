@@ -49,7 +49,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<Drawing, DrawingFault> {
     let (unit, uneven, remarks) = root_size(root);
     let mut walk =
         Walk { drawing: Drawing { unit, remarks, ..Drawing::default() }, elements: 0, stretches: 0, style: false };
-    let place = Place { map: Affine::FLIP_Y * uneven, ids: Vec::new(), hidden: false, depth: 0 };
+    let place = Place { map: Affine::FLIP_Y * uneven, ids: Vec::new(), name: None, hidden: false, depth: 0 };
     walk.children(root, &place)?;
     if walk.style {
         let remark = "style sheets in it were not read: what only they hide was taken too";
@@ -113,6 +113,8 @@ fn depth(text: &str) -> Result<(), DrawingFault> {
 struct Place {
     map: Affine,
     ids: Vec<String>,
+    /// What a reference calls all that it puts here.
+    name: Option<String>,
     hidden: bool,
     depth: usize,
 }
@@ -200,7 +202,9 @@ impl Walk {
             return Ok(());
         };
         let shift = ["x", "y"].map(|name| node.attribute(name).and_then(px).unwrap_or(0.0));
-        let place = Place { map: place.map * Affine::translate((shift[0], shift[1])), ..place.clone() };
+        let own = place.ids.last().filter(|_| own_name(node)).cloned();
+        let name = place.name.clone().or(own);
+        let place = Place { map: place.map * Affine::translate((shift[0], shift[1])), name, ..place.clone() };
         if target.tag_name().name() != "symbol" {
             return self.element(target, &place);
         }
@@ -220,7 +224,8 @@ impl Walk {
                 return Err(DrawingFault::new(format!("{}: {message}", place_of(node)), "save the drawing again"));
             }
         };
-        let name = place.ids.last().filter(|_| own_name(node)).cloned();
+        let own = place.ids.last().filter(|_| own_name(node)).cloned();
+        let name = place.name.clone().or(own);
         for segments in lines.into_iter().filter(|segments| !segments.is_empty()) {
             let segments: Vec<Segment> = segments.iter().map(|segment| segment.carried(place.map)).collect();
             if segments.iter().flat_map(Segment::defining_points).any(|point| !point.is_finite()) {

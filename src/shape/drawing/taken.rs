@@ -7,7 +7,7 @@ use super::chain::{Chained, chain};
 use super::nest::{Nested, nest};
 use super::{Drawing, DrawingFault, DrawnLine, Pick, Size, Wish, limits};
 use crate::shape::{Curve, OutlineFault};
-use crate::units::Units;
+use crate::units::trimmed;
 use crate::wording::counted;
 
 /// The shapes that were taken.
@@ -141,7 +141,7 @@ impl Drawing {
             let count = counted(chained.open.len() as u64, "open line", "open lines");
             left_out.push(format!(
                 "{count}, which closes nowhere within {}; the first begins at x = {}, y = {}",
-                Units::Mm.show(join),
+                fine(join),
                 from.0,
                 from.1
             ));
@@ -151,7 +151,7 @@ impl Drawing {
         }
         if let Some(widest) = chained.gaps.iter().copied().reduce(f64::max) {
             let count = counted(chained.gaps.len() as u64, "gap", "gaps");
-            mended.push(format!("{count} closed, the widest {}", Units::Mm.show(widest.max(0.001))));
+            mended.push(format!("{count} closed, the widest {}", fine(widest.max(0.001))));
         }
         let mut taken = Taken { shapes: Vec::new(), refused: Vec::new(), unit, mended, left_out };
         let mut specks = 0;
@@ -219,6 +219,11 @@ fn scaled(line: &DrawnLine, unit: f64) -> DrawnLine {
 
 fn within(bounds: Rect) -> bool {
     [bounds.x0, bounds.y0, bounds.x1, bounds.y1].into_iter().all(|value| value.abs() <= limits::LENGTH)
+}
+
+/// A distance to a thousandth: gaps are finer than what is cut.
+fn fine(mm: f64) -> String {
+    format!("{} mm", trimmed(mm, 3))
 }
 
 fn rounded(value: f64) -> f64 {
