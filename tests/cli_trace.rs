@@ -82,10 +82,10 @@ fn a_preview_takes_no_other_file_away() {
 }
 
 #[test]
-fn templates_read_back_as_the_same_pieces() {
+fn plotter_files_read_back_as_the_same_pieces() {
     let text = JOB.replace("} } ]", "} }, { \"name\": \"ring\", \"outline\": { \"ring\": [130, 95] } }, { \"name\": \"tab\", \"outline\": { \"path\": \"M0 0H90A20 20 0 0 1 90 40H0Z\" } } ]");
     let bench = bench(&text);
-    for (format, layer) in [("dxf", "CUT_LINE"), ("svg", "cut-line")] {
+    for (format, layer) in [("dxf", "CUT_LINE")] {
         assert_eq!(bench.run(&["templates", "job.json", "--out", "out", "--format", format]).code, Some(0));
         for (name, size) in [("ring", "130 × 130 mm"), ("tab", "110 × 40 mm"), ("horn", "60 × 50 mm")] {
             let file = format!("out/template-{name}.{format}");
