@@ -28,8 +28,10 @@ pub(super) fn nest(loops: Vec<DrawnLine>) -> Vec<Nested> {
     let around: Vec<Vec<usize>> =
         (0..loops.len()).map(|inner| (0..loops.len()).filter(|outer| holds(*outer, inner)).collect()).collect();
     let parent = |inner: usize| around[inner].iter().copied().min_by(|a, b| areas[*a].total_cmp(&areas[*b]));
-    let mut pieces: Vec<(usize, Vec<usize>)> =
-        (0..loops.len()).filter(|index| around[*index].len() % 2 == 0).map(|index| (index, Vec::new())).collect();
+    let mut pieces: Vec<(usize, Vec<usize>)> = (0..loops.len())
+        .filter(|index| around[*index].len().is_multiple_of(2))
+        .map(|index| (index, Vec::new()))
+        .collect();
     for hole in (0..loops.len()).filter(|index| around[*index].len() % 2 == 1) {
         if let Some(piece) = parent(hole).and_then(|parent| pieces.iter_mut().find(|piece| piece.0 == parent)) {
             piece.1.push(hole);
