@@ -4,7 +4,7 @@ use std::io::{self, Write};
 use std::path::PathBuf;
 
 use crate::covering::cover;
-use crate::job::{self, Cloth, Edge, GrainDirection, Job, Piece};
+use crate::job::{self, Cloth, Edge, GrainDirection, Job, Piece, Reach};
 use crate::plan::{PlanFault, area, pieces_with};
 use crate::units::Units;
 use crate::wording::counted;
@@ -20,8 +20,8 @@ pub(super) struct Args {
 }
 
 /// Checks a job.
-pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
-    let reading = job::read(&args.job)?;
+pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
+    let reading = job::read_reaching(&args.job, reach)?;
     let covering = cover(&reading.job).map_err(PlanFault::from)?;
     messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
     let mut out = io::stdout().lock();

@@ -8,7 +8,7 @@ use serde::Serialize;
 
 use crate::covering::cover;
 use crate::draw::{CompareSheet, compare_sheet};
-use crate::job::{self, Cloth, Job, ReadError};
+use crate::job::{self, Cloth, Job, Reach, ReadError};
 use crate::plan::{
     self, Compared, LayerChoice, Outputs, PlanFault, Range, Verdict, Way, Winners, area, compare, layer_choices, mass,
     of_width, on_one_cloth, percent, pieces_with, what_if, winners,
@@ -78,8 +78,8 @@ struct File<'a> {
 }
 
 /// Compares ways to do a job.
-pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
-    let reading = job::read(&args.job)?;
+pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
+    let reading = job::read_reaching(&args.job, reach)?;
     messages::cautions(&messages::of_job(&reading.cautions));
     let job = &reading.job;
     let ways = ways(args, job)?;

@@ -8,7 +8,7 @@ use crate::draw::{
     LaySheet, cut_list, lay_sheet, map_sheet, map_sheet_names, map_table, part_sheet, part_sheet_names, sheet_names,
     take_off_table, tape_sheet, tape_sheet_names,
 };
-use crate::job::{self, Job};
+use crate::job::{self, Job, Reach};
 use crate::nest::{Ending, Watch};
 use crate::plan::{self, Outputs, PlanFault, TapeAccount, TapePlan, WorkedLay, lay_json};
 use crate::units::Units;
@@ -22,13 +22,13 @@ use super::settings::{Args, LaySettings, job_path_from, thread_pool};
 use super::{lay_rest, messages, summary, take_off};
 
 /// Lays a job.
-pub(super) fn run(args: Args) -> Result<Exit, Stop> {
+pub(super) fn run(args: Args, reach: Reach) -> Result<Exit, Stop> {
     let settings = LaySettings::from(args);
     settings.mark_out.sheet()?;
     if settings.rest {
-        return lay_rest::run(&settings);
+        return lay_rest::run(&settings, reach);
     }
-    let reading = job::read(&settings.job)?;
+    let reading = job::read_reaching(&settings.job, reach)?;
     Outputs::prepare(&settings.out)?;
     let mut worked = search(&settings, &reading.job)?;
     worked.file.cautions.splice(0..0, messages::of_job(&reading.cautions));

@@ -4,7 +4,7 @@ use std::io::{self, Write};
 use std::path::Path;
 
 use crate::covering::{Covering, cover};
-use crate::job::{self, Job};
+use crate::job::{self, Job, Reach};
 use crate::plan::ledger::{Log, LogFile, Rest, Standing, counted_pieces, fold, log_path, misfits, rest};
 use crate::plan::{
     Change, Kept, LayFile, PlanFault, RestLay, RestWish, WorkedLay, area, is_worth_it, kept_lay, kept_of, lay_rest,
@@ -56,8 +56,8 @@ impl Left {
 }
 
 /// Lays what is left.
-pub(super) fn run(settings: &LaySettings) -> Result<Exit, Stop> {
-    let job = job::read(&settings.job)?.job;
+pub(super) fn run(settings: &LaySettings, reach: Reach) -> Result<Exit, Stop> {
+    let job = job::read_reaching(&settings.job, reach)?.job;
     let left = Left::of(&settings.job, job, None)?;
     messages::set_aside(&left.log);
     messages::cautions(&left.misfits);

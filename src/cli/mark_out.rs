@@ -11,7 +11,7 @@ use crate::draw::{
     DEFAULT_MARGIN, DEFAULT_OVERLAP, Margins, MarkOutSheets, Paper, PrintSheet, large_pieces, length_of,
     mark_out_names, mark_out_pdf, mark_out_table,
 };
-use crate::job::{Job, Piece};
+use crate::job::{Job, Piece, Reach};
 use crate::plan::{
     LayFile, MarkOutWish, Outputs, PLANNING_AID, PlanFault, Rounding, each_template, marked_cloth, pieces_with,
 };
@@ -112,9 +112,9 @@ impl MarkOutFlags {
 }
 
 /// Marks out a written lay.
-pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
+pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     args.how.sheet()?;
-    let (lay, reading) = written_lay::read(&args.lay, args.job.as_deref())?;
+    let (lay, reading) = written_lay::read(&args.lay, args.job.as_deref(), reach)?;
     let job = &reading.job;
     let findings = verify_lay(&lay, job);
     if let Some(first) = findings.first() {

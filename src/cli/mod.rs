@@ -22,6 +22,7 @@ mod table;
 mod take_off;
 mod tapes;
 mod templates;
+mod trace;
 mod verify;
 mod written_lay;
 
@@ -29,6 +30,7 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 
+use crate::job::Reach;
 use exit::{Exit, Stop};
 
 /// Plans, lays out and accounts for the cloth that covers a fabric-covered aircraft.
@@ -37,6 +39,9 @@ use exit::{Exit, Stop};
 #[derive(Debug, Parser)]
 #[command(name = "clothwright", version, after_help = EXIT_CODES)]
 struct Args {
+    /// Read drawings that lie outside the folder of the job.
+    #[arg(long, global = true)]
+    allow_outside: bool,
     #[command(subcommand)]
     command: Command,
 }
@@ -66,6 +71,8 @@ enum Command {
     MarkOut(mark_out::Args),
     /// Check a written lay against its job.
     Verify(verify::Args),
+    /// Turn the closed shapes of a drawing (SVG or DXF) into pieces of a job.
+    Trace(trace::Args),
     /// Print the JSON Schema of the job file.
     Schema,
 }
@@ -80,17 +87,19 @@ pub fn run() -> ExitCode {
             return ExitCode::from(u8::try_from(help_or_fault.exit_code()).unwrap_or(Exit::CommandWrong as u8));
         }
     };
+    let reach = if args.allow_outside { Reach::Anywhere } else { Reach::Folder };
     let answer = match args.command {
-        Command::Check(args) => check::run(&args),
-        Command::Pieces(args) => pieces::run(&args),
-        Command::Places(args) => places::run(&args),
-        Command::Lay(args) => lay::run(args),
-        Command::Log(args) => log::run(&args),
-        Command::Compare(args) => compare::run(&args),
-        Command::Tapes(args) => tapes::run(&args),
-        Command::Templates(args) => templates::run(&args),
-        Command::MarkOut(args) => mark_out::run(&args),
-        Command::Verify(args) => verify::run(&args),
+        Command::Check(args) => check::run(&args, reach),
+        Command::Pieces(args) => pieces::run(&args, reach),
+        Command::Places(args) => places::run(&args, reach),
+        Command::Lay(args) => lay::run(args, reach),
+        Command::Log(args) => log::run(&args, reach),
+        Command::Compare(args) => compare::run(&args, reach),
+        Command::Tapes(args) => tapes::run(&args, reach),
+        Command::MarkOut(args) => mark_out::run(&args, reach),
+        Command::Templates(args) => templates::run(&args, reach),
+        Command::Verify(args) => verify::run(&args, reach),
+        Command::Trace(args) => trace::run(&args),
         Command::Schema => schema::run(),
     };
     match answer {

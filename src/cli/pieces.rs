@@ -7,7 +7,7 @@ use serde::Serialize;
 use terminal_size::terminal_size_of;
 
 use crate::covering::{Covering, cover};
-use crate::job::{self, Job};
+use crate::job::{self, Job, Reach};
 use crate::plan::{self, PieceRow, PlanFault, area, piece_table, pieces_with, size};
 use crate::wording::counted;
 
@@ -37,8 +37,8 @@ struct PieceList<'a> {
 }
 
 /// Lists the pieces of a job.
-pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
-    let reading = job::read(&args.job)?;
+pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
+    let reading = job::read_reaching(&args.job, reach)?;
     let covering = cover(&reading.job).map_err(PlanFault::from)?;
     messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
     let pieces = pieces_with(&reading.job, &covering);

@@ -7,7 +7,7 @@ use serde::Serialize;
 use terminal_size::terminal_size_of;
 
 use crate::covering::cover;
-use crate::job::{self, Job};
+use crate::job::{self, Job, Reach};
 use crate::plan::{MapRow, PlanFault, map_rows, tape_measure};
 use crate::wording::counted;
 
@@ -34,8 +34,8 @@ struct PlaceList<'a> {
 }
 
 /// Lists what goes onto the faces of a job's parts.
-pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
-    let reading = job::read(&args.job)?;
+pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
+    let reading = job::read_reaching(&args.job, reach)?;
     let covering = cover(&reading.job).map_err(PlanFault::from)?;
     messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
     let rows = map_rows(&reading.job, &covering);

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use serde::Serialize;
 
 use crate::covering::cover;
-use crate::job::{self, Job};
+use crate::job::{self, Job, Reach};
 use crate::plan::{ClothTape, PlanFault, TapePlan, cut_tapes, mass, metres_and_yards};
 use crate::wording::counted;
 
@@ -34,8 +34,8 @@ struct TapeList<'a> {
 }
 
 /// Cuts the tape of a job.
-pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
-    let reading = job::read(&args.job)?;
+pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
+    let reading = job::read_reaching(&args.job, reach)?;
     let job = &reading.job;
     let covering = cover(job).map_err(PlanFault::from)?;
     messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());

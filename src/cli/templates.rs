@@ -10,7 +10,7 @@ use crate::draw::{
     Book, DEFAULT_MARGIN, DEFAULT_OVERLAP, Margins, Orientation, Paper, PaperFault, PrintSheet, Printed, book,
     length_of, template_dxf, template_file_names, template_svg,
 };
-use crate::job::{self, Job};
+use crate::job::{self, Job, Reach};
 use crate::plan::{Outputs, PLANNING_AID, PlanFault, Template, TemplateChoice, size, templates};
 use crate::wording::counted;
 
@@ -75,9 +75,9 @@ pub(super) enum Format {
 }
 
 /// Draws the templates of a job.
-pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
+pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let sheet = print_sheet(args).map_err(|fault| Stop::fault(Exit::CommandWrong, fault))?;
-    let reading = job::read(&args.job)?;
+    let reading = job::read_reaching(&args.job, reach)?;
     let covering = cover(&reading.job).map_err(PlanFault::from)?;
     messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
     let choice = TemplateChoice { only: args.only.clone(), parts: args.part.clone() };

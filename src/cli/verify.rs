@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 use std::path::PathBuf;
 
-use crate::job;
+use crate::job::{self, Reach};
 use crate::plan::{LayFile, RestOf};
 use crate::verify::{verify_lay, verify_rest};
 use crate::wording::counted;
@@ -24,10 +24,10 @@ pub(super) struct Args {
 }
 
 /// Checks a written lay against its job.
-pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
+pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let lay = read_lay(&args.lay)?;
     let job_file = job_of(&args.lay, &lay, args.job.as_deref())?;
-    let reading = job::read(&job_file)?;
+    let reading = job::read_reaching(&job_file, reach)?;
     let findings = match lay.rest {
         None => verify_lay(&lay, &reading.job),
         Some(RestOf { lines }) => {

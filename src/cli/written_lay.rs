@@ -3,15 +3,15 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::job::{self, Reading};
+use crate::job::{self, Reach, Reading};
 use crate::plan::LayFile;
 
 use super::exit::{Exit, Stop};
 
 /// Reads a lay, and its job: the one that is given, else the one that the lay names, seen from the lay's folder.
-pub(super) fn read(lay_file: &Path, job_file: Option<&Path>) -> Result<(LayFile, Reading), Stop> {
+pub(super) fn read(lay_file: &Path, job_file: Option<&Path>, reach: Reach) -> Result<(LayFile, Reading), Stop> {
     let lay = read_lay(lay_file)?;
-    let reading = job::read(&job_of(lay_file, &lay, job_file)?)?;
+    let reading = job::read_reaching(&job_of(lay_file, &lay, job_file)?, reach)?;
     Ok((lay, reading))
 }
 

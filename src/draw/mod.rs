@@ -38,6 +38,7 @@ mod take_off_table;
 mod tape_sheet;
 mod templates;
 mod title_block;
+mod trace_sheet;
 
 pub use compare_sheet::{CompareSheet, compare_sheet};
 pub use cut_list::{NOT_PLACED, cut_list};
@@ -55,3 +56,4 @@ pub use sheet::lay_sheet;
 pub use take_off_table::take_off_table;
 pub use tape_sheet::tape_sheet;
 pub use templates::{Book, Printed, book, large_pieces, template_dxf, template_svg};
+pub use trace_sheet::{is_trace_sheet, trace_sheet};

@@ -225,7 +225,7 @@ pub(super) static GRAIN: Table = Table {
 pub(super) static OUTLINE: Table = Table {
     what: "an outline",
     name: "outline",
-    about: "A closed outline: exactly one of rect, circle, ring, strip, polygon and path.",
+    about: "A closed outline: exactly one of rect, circle, ring, strip, polygon, path and file.",
     keys: &[
         may(
             "rect",
@@ -246,12 +246,26 @@ pub(super) static OUTLINE: Table = Table {
             kind::path,
             "SVG path data (lines, curves, arcs), its numbers in the job's unit. The largest ring is the outer one, the others are holes.",
         ),
+        may(
+            "file",
+            kind::text,
+            "A drawing, SVG or ASCII DXF, in the job's folder, with one closed shape or one picked by id or layer. Inner lines are holes; the lower left corner of the shape comes to the origin.",
+        ),
+        may(
+            "id",
+            kind::text,
+            "The shape or group of the SVG with this id, or the entity or block of the DXF with this handle or name.",
+        ),
+        may("layer", kind::text, "The layer of the DXF, or the group of the SVG, with this name."),
+        may("unit", kind::size, "How long one unit of the drawing is. Without it, what the drawing says."),
+        may("width", kind::size, "How wide the shape is from left to right, in place of a unit."),
+        may("join", kind::length_or_zero, "The widest gap between ends of lines that is closed. Without it, 0.1 mm."),
         may("at", kind::point, "Shifts the outline by [x, y]; useful for flaws and offcuts."),
     ],
 };
 
 /// The keys of an outline that say its shape; exactly one must be there.
-pub(super) const SHAPES: [&str; 6] = ["rect", "circle", "ring", "strip", "polygon", "path"];
+pub(super) const SHAPES: [&str; 7] = ["rect", "circle", "ring", "strip", "polygon", "path", "file"];
 
 /// Every object of the job file.
 pub(super) static TABLES: [&Table; 35] = [

@@ -60,6 +60,7 @@ mod places;
 mod read;
 mod read_airframe;
 mod read_cloth;
+mod read_drawing;
 mod read_flat;
 mod read_job;
 mod read_outline;
@@ -103,7 +104,8 @@ pub use places::{
     Control, ControlKind, DrainStyle, Fitting, FittingKind, FittingSize, Grommet, InspectionOpening, JobPlace, PlaceAt,
     Places, RingKind,
 };
-pub use read::{ReadError, Reading, read, read_text};
+pub use read::{ReadError, Reading, read, read_reaching, read_text};
+pub use read_drawing::{Reach, read_drawing_file};
 pub use repair::{NearMember, Opening, Repair, RepairKind, RepairPlace, Side};
 pub use ribbed::{Recess, RibbedCover, RibbedPart, Roll};
 pub use rule_figure::{Location, RuleFigure};

@@ -9,6 +9,7 @@ use thiserror::Error;
 use super::fault::{Caution, Faults, Findings};
 use super::limits;
 use super::model::Job;
+use super::read_drawing::{Drawings, Reach};
 use super::read_job::job;
 use super::reader::Reader;
 use super::source::Source;
@@ -73,8 +74,16 @@ pub enum ReadError {
 /// # Errors
 /// [`ReadError`]: the file cannot be read, or the job in it has faults.
 pub fn read(path: &Path) -> Result<Reading, ReadError> {
+    read_reaching(path, Reach::Folder)
+}
+
+/// Reads a job file that may name drawings as far as `reach` goes.
+///
+/// # Errors
+/// [`ReadError`]: the file cannot be read, or the job in it has faults.
+pub fn read_reaching(path: &Path, reach: Reach) -> Result<Reading, ReadError> {
     let text = read_file(path)?;
-    Ok(read_text(&path.to_string_lossy(), &text)?)
+    Ok(read_with(&path.to_string_lossy(), &text, Drawings::of(path, reach))?)
 }
 
 fn read_file(path: &Path) -> Result<String, ReadError> {
@@ -115,10 +124,14 @@ fn read_file(path: &Path) -> Result<String, ReadError> {
 /// # Ok::<(), clothwright::job::Faults>(())
 /// ```
 pub fn read_text(name: &str, text: &str) -> Result<Reading, Faults> {
+    read_with(name, text, Drawings::default())
+}
+
+fn read_with(name: &str, text: &str, drawings: Drawings) -> Result<Reading, Faults> {
     let source = Source::new(name, text);
     let mut findings = Findings::default();
     let tree = syntax::parse(&source, &mut findings);
-    let mut reader = Reader { source: &source, findings, units: Units::Mm };
+    let mut reader = Reader { source: &source, findings, units: Units::Mm, drawings };
     let job = tree.as_ref().and_then(|tree| job(&mut reader, tree));
     let (job, cautions) = reader.findings.finish(job, &source, tree.as_ref())?;
     Ok(Reading { job, cautions })

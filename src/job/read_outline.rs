@@ -8,6 +8,7 @@ use super::keys::{OUTLINE, SHAPES};
 use super::limits;
 use super::nearest::one_of;
 use super::outline_fault::outline_fault;
+use super::read_drawing::{OF_FILE, from_file};
 use super::reader::{Fields, Reader, Sort};
 use crate::shape::Curve;
 
@@ -45,6 +46,14 @@ fn shape(reader: &mut Reader, value: &Value, fields: &Fields) -> Option<(Curve, 
     {
         reader.fault(&holes.range(), "only a polygon has \"holes\"", "a \"path\" has its holes among its rings");
     }
+    for name in OF_FILE {
+        if let Some(value) = fields.get(name)
+            && fields.get("file").is_none()
+        {
+            let message = format!("only a \"file\" has {name:?}");
+            reader.fault(&value.range(), message, "name the drawing that it is about, or take it away");
+        }
+    }
     match given[..] {
         [(name, given)] => Some((named_shape(reader, name, given, fields)?, given.range())),
         [] if fields.strangers => None,
@@ -67,6 +76,7 @@ fn named_shape(reader: &mut Reader, name: &str, value: &Value, fields: &Fields) 
         "ring" => ring(reader, value),
         "strip" => strip(reader, value),
         "polygon" => polygon(reader, value, fields.get("holes")),
+        "file" => from_file(reader, value, fields),
         _ => path(reader, value),
     }
 }

@@ -12,6 +12,7 @@ use super::fault::Findings;
 use super::keys::{Key, TABLES, Table};
 use super::limits;
 use super::nearest::{nearest, one_of, quoted};
+use super::read_drawing::Drawings;
 use super::source::Source;
 use super::words::Words;
 use crate::units::{Units, parse_length_in};
@@ -22,6 +23,8 @@ pub(super) struct Reader<'s> {
     pub findings: Findings,
     /// The unit of plain numbers.
     pub units: Units,
+    /// The drawings that outlines come from.
+    pub drawings: Drawings,
 }
 
 /// The entries of an object whose keys have been checked.

@@ -100,6 +100,11 @@ impl Curve {
         Ok(Self { outer, holes: rings })
     }
 
+    /// A curve from rings that are known to be closed.
+    pub(super) fn from_rings(outer: Vec<Segment>, holes: Vec<Vec<Segment>>) -> Self {
+        Self { outer, holes }
+    }
+
     /// The curve as SVG path data in millimetres, arcs as arcs; it reads back as the same curve.
     ///
     /// ```
@@ -115,6 +120,12 @@ impl Curve {
     pub fn shifted(&self, by: Coord<f64>) -> Self {
         let moved = |ring: &Vec<Segment>| ring.iter().map(|s| s.moved(1.0, Vec2::new(by.x, by.y))).collect();
         Self { outer: moved(&self.outer), holes: self.holes.iter().map(moved).collect() }
+    }
+
+    /// The same curve, every length multiplied.
+    pub fn scaled(&self, by: f64) -> Self {
+        let scaled = |ring: &Vec<Segment>| ring.iter().map(|segment| segment.moved(by, Vec2::ZERO)).collect();
+        Self { outer: scaled(&self.outer), holes: self.holes.iter().map(scaled).collect() }
     }
 
     /// The same curve seen from the other side: `y` becomes `-y`. Its edges keep their order.

@@ -22,6 +22,7 @@
 
 mod cells;
 mod curve;
+pub mod drawing;
 mod fault;
 mod flatten;
 mod grow;

@@ -38,13 +38,13 @@ pub struct Path {
 
 /// The circle that an arc is part of.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Circle {
-    centre: Coord<f64>,
-    radius: f64,
+pub(super) struct Circle {
+    pub centre: Coord<f64>,
+    pub radius: f64,
     /// Where on it the arc starts, in radians.
-    from: f64,
+    pub from: f64,
     /// How far it turns, in radians, greater than zero counter-clockwise.
-    sweep: f64,
+    pub sweep: f64,
 }
 
 impl Stretch {
@@ -205,7 +205,7 @@ fn pieces(arc: &Arc, parts: u32) -> impl Iterator<Item = Arc> {
 }
 
 /// The circle of an arc; `None` where it is straight.
-fn circle(from: Coord<f64>, to: Coord<f64>, bulge: f64) -> Option<Circle> {
+pub(super) fn circle(from: Coord<f64>, to: Coord<f64>, bulge: f64) -> Option<Circle> {
     let chord = to - from;
     let span = length(chord);
     if bulge == 0.0 || span == 0.0 {

@@ -2,7 +2,9 @@
 
 use std::f64::consts::{PI, TAU};
 
-use kurbo::{CubicBez, Line, ParamCurve, ParamCurveArea, ParamCurveDeriv, ParamCurveExtrema, Point, Rect, Vec2};
+use kurbo::{
+    Affine, CubicBez, Line, ParamCurve, ParamCurveArea, ParamCurveDeriv, ParamCurveExtrema, Point, Rect, Vec2,
+};
 
 use super::sin_cos_degrees;
 
@@ -45,6 +47,19 @@ impl Arc {
     pub fn is_circle(&self) -> bool {
         let square = self.across.dot(self.along) == 0.0 && self.across.hypot() == self.along.hypot();
         square && self.sweep.abs() == TAU
+    }
+
+    /// The same arc with its two half axes square to each other, which an uneven map leaves askew: with conjugate half
+    /// diameters p and q, the axes are where the distance from the centre is greatest and least.
+    fn squared(self) -> Self {
+        let (p, q) = (self.across, self.along);
+        let skew = 2.0 * p.dot(q);
+        if skew.abs() <= 1e-12 * (p.hypot2() + q.hypot2()) {
+            return self;
+        }
+        let turn = libm::atan2(skew, p.hypot2() - q.hypot2()) / 2.0;
+        let (sin, cos) = libm::sincos(turn);
+        Self { across: p * cos + q * sin, along: q * cos - p * sin, from: self.from - turn, ..self }
     }
 
     /// The smallest upright rectangle round the arc: its ends, and where it runs along or across.
@@ -177,6 +192,39 @@ impl Segment {
             Self::Line(line) => Rect::from_points(line.p0, line.p1),
             Self::Cubic(cubic) => cubic.bounding_box(),
             Self::Arc(arc) => arc.bounds(),
+        }
+    }
+
+    /// The same stretch carried by any affine map: arcs of circles may become arcs of ellipses.
+    pub fn carried(&self, map: Affine) -> Self {
+        let vector = |v: Vec2| map * v.to_point() - map * Point::ZERO;
+        match *self {
+            Self::Line(line) => Self::Line(map * line),
+            Self::Cubic(cubic) => Self::Cubic(map * cubic),
+            Self::Arc(arc) => Self::Arc(
+                Arc {
+                    centre: map * arc.centre,
+                    across: vector(arc.across),
+                    along: vector(arc.along),
+                    ends: arc.ends.map(|end| map * end),
+                    ..arc
+                }
+                .squared(),
+            ),
+        }
+    }
+
+    /// The same stretch from its end to its start.
+    pub fn reversed(&self) -> Self {
+        match *self {
+            Self::Line(line) => Self::line(line.p1, line.p0),
+            Self::Cubic(c) => Self::Cubic(CubicBez::new(c.p3, c.p2, c.p1, c.p0)),
+            Self::Arc(arc) => Self::Arc(Arc {
+                from: arc.from + arc.sweep,
+                sweep: -arc.sweep,
+                ends: [arc.ends[1], arc.ends[0]],
+                ..arc
+            }),
         }
     }
 

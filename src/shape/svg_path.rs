@@ -23,6 +23,16 @@ pub(super) fn read(data: &str, same: f64) -> Result<Vec<Vec<Segment>>, PathFault
     Ok(pen.rings)
 }
 
+/// Reads path data into lines, open ones too, in the units of the path.
+pub(super) fn read_lines(data: &str, same: f64) -> Result<Vec<Vec<Segment>>, PathFault> {
+    let mut pen = Pen { open_too: true, ..Pen::new(data, same) };
+    for segment in PathParser::from(data) {
+        pen.follow(segment.map_err(|error| parse_fault(data, &error))?)?;
+    }
+    pen.finish_subpath()?;
+    Ok(pen.rings)
+}
+
 /// Draws what the commands say and remembers what later commands refer to.
 struct Pen<'a> {
     rings: Vec<Vec<Segment>>,
@@ -36,6 +46,8 @@ struct Pen<'a> {
     /// Offsets of the commands that begin or close a subpath, those already followed left out.
     marks: Box<dyn Iterator<Item = usize> + 'a>,
     begun_at: usize,
+    /// Whether a subpath may be left open.
+    open_too: bool,
 }
 
 impl<'a> Pen<'a> {
@@ -51,6 +63,7 @@ impl<'a> Pen<'a> {
             same,
             marks: Box::new(marks),
             begun_at: 0,
+            open_too: false,
         }
     }
 
@@ -95,7 +108,7 @@ impl<'a> Pen<'a> {
     fn finish_subpath(&mut self) -> Result<(), PathFault> {
         let ring = std::mem::take(&mut self.ring);
         if !ring.is_empty() {
-            if !self.is_same(self.here, self.start) {
+            if !self.open_too && !self.is_same(self.here, self.start) {
                 let (from, to) = (self.start, self.here);
                 let message = format!(
                     "the outline that begins here is open: it starts at ({}, {}) and ends at ({}, {}); close it with Z",

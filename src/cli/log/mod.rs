@@ -14,7 +14,7 @@ use std::io::{self, Write};
 use jiff::ZonedDateTime;
 
 use crate::covering::{Covering, cover};
-use crate::job::{self, Job};
+use crate::job::{self, Job, Reach};
 use crate::plan::PlanFault;
 use crate::plan::ledger::{CountedPiece, Log, LogFault, LogFile, Standing, counted_pieces, fold, log_path};
 
@@ -43,8 +43,8 @@ impl<'a> Desk<'a> {
 }
 
 /// Adds to the log of a job, or shows it.
-pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
-    let job = job::read(&args.job)?.job;
+pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
+    let job = job::read_reaching(&args.job, reach)?.job;
     let covering = cover(&job).map_err(PlanFault::from)?;
     let pieces = counted_pieces(&job, &covering);
     let path = log_path(&args.job);

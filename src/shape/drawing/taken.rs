@@ -1,0 +1,231 @@
+//! What is taken from a drawing: closed shapes in millimetres, and in words what was left and what was mended.
+
+use geo_types::Coord;
+use kurbo::{Affine, Rect};
+
+use super::chain::{Chained, chain};
+use super::nest::{Nested, nest};
+use super::{Drawing, DrawingFault, DrawnLine, Pick, Size, Wish, limits};
+use crate::shape::{Curve, OutlineFault};
+use crate::units::trimmed;
+use crate::wording::counted;
+
+/// The shapes that were taken.
+#[derive(Clone, Debug)]
+pub struct Taken {
+    /// In the order of the drawing, no two with the same name.
+    pub shapes: Vec<TakenShape>,
+    /// Closed lines that cannot be cut, by name, and why.
+    pub refused: Vec<(String, OutlineFault)>,
+    /// Millimetres in one unit of the drawing.
+    pub unit: f64,
+    /// What was mended, one sentence each.
+    pub mended: Vec<String>,
+    /// What was left out, one phrase each.
+    pub left_out: Vec<String>,
+}
+
+/// One closed shape.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TakenShape {
+    /// Its id, or the drawing's name and a number.
+    pub name: String,
+    /// The layer that it is on.
+    pub layer: Option<String>,
+    /// The outline, its lower left corner at the origin.
+    pub curve: Curve,
+    /// Where that corner lies in the drawing, y up.
+    pub at: Coord<f64>,
+    /// Length and width in millimetres.
+    pub size: [f64; 2],
+    /// How many holes it has.
+    pub holes: usize,
+}
+
+impl Drawing {
+    /// Takes the closed shapes that are wished for.
+    ///
+    /// # Errors
+    /// [`DrawingFault`] where nothing has the wished name, where the drawing does not say how large it is, and where it
+    /// goes beyond the [`limits`].
+    pub fn take(&self, wish: &Wish) -> Result<Taken, DrawingFault> {
+        let named: Vec<&DrawnLine> = self.lines.iter().filter(|line| wish.pick.takes(line)).collect();
+        if named.is_empty() {
+            return Err(self.nothing(&wish.pick));
+        }
+        let seen: Vec<&DrawnLine> = named.iter().copied().filter(|line| wish.hidden || !line.hidden).collect();
+        let hidden = named.len() - seen.len();
+        if seen.is_empty() {
+            return Err(DrawingFault::new(
+                "all that was asked for is hidden in the drawing",
+                "show it there and save the drawing again, or ask for hidden lines too",
+            ));
+        }
+        let unit = self.unit_of(wish.size, &seen)?;
+        let lines: Vec<DrawnLine> = seen.into_iter().map(|line| scaled(line, unit)).collect();
+        if lines.iter().filter_map(DrawnLine::bounds).any(|bounds| !within(bounds)) {
+            return Err(DrawingFault::new(
+                "the drawing reaches farther than a kilometre from its origin",
+                "look at the unit, and move the pieces near the origin",
+            ));
+        }
+        let chained = chain(lines, wish.join);
+        if chained.loops.len() > limits::SHAPES {
+            let count = chained.loops.len();
+            return Err(DrawingFault::new(
+                format!("the drawing has {count} closed lines, {} is the most", limits::SHAPES),
+                "pick one layer or one group",
+            ));
+        }
+        Ok(self.sorted(chained, unit, hidden, wish.join))
+    }
+
+    fn unit_of(&self, size: Size, lines: &[&DrawnLine]) -> Result<f64, DrawingFault> {
+        let unit = match size {
+            Size::Unit(unit) => unit,
+            Size::AsDrawn => self.unit.ok_or_else(|| {
+                let bounds = lines.iter().filter_map(|line| line.bounds()).reduce(|all, next| all.union(next));
+                let [width, height] = bounds.map_or([0.0; 2], |bounds| [bounds.width(), bounds.height()]);
+                DrawingFault::new(
+                    format!(
+                        "the drawing does not say how large it is: it has no physical unit, and what is asked for is {} × \
+                         {} units",
+                        rounded(width),
+                        rounded(height)
+                    ),
+                    "give the length of one unit (\"1 mm\" or \"1 in\"; 0.264583 mm, 0.282222 mm or 0.352778 mm for 96, 90 or \
+                     72 to the inch) as the unit, or a width that you know",
+                )
+            })?,
+            Size::Width(width) => {
+                let bounds = lines.iter().filter_map(|line| line.bounds()).reduce(|all, next| all.union(next));
+                width / bounds.map_or(0.0, |bounds| bounds.width())
+            }
+        };
+        if unit.is_finite() && unit > 0.0 {
+            return Ok(unit);
+        }
+        Err(DrawingFault::new("what was asked for has no width, so it tells no scale", "give the length of one unit"))
+    }
+
+    fn nothing(&self, pick: &Pick) -> DrawingFault {
+        let (what, name, known): (&str, &str, Vec<&String>) = match pick {
+            Pick::All => return DrawingFault::new("the drawing has no lines", "look at what was saved"),
+            Pick::Id(id) => ("id", id, self.lines.iter().flat_map(|line| &line.ids).collect()),
+            Pick::Layer(layer) => ("layer", layer, self.lines.iter().flat_map(|line| &line.layers).collect()),
+        };
+        let mut known: Vec<&str> = known.into_iter().map(String::as_str).collect();
+        known.sort_unstable();
+        known.dedup();
+        let count = known.len();
+        known.truncate(10);
+        let hint = match known[..] {
+            [] => format!("nothing in it has an {what}"),
+            _ => format!("there are “{}”{}", known.join("”, “"), if count > 10 { " and others" } else { "" }),
+        };
+        DrawingFault::new(format!("nothing in the drawing has the {what} “{name}”"), hint)
+    }
+
+    fn sorted(&self, chained: Chained, unit: f64, hidden: usize, join: f64) -> Taken {
+        let mut mended = self.remarks.clone();
+        let mut left_out = self.left_out.words();
+        if chained.doubled > 0 {
+            left_out.push(counted(chained.doubled as u64, "line drawn twice", "lines drawn twice"));
+        }
+        if hidden > 0 {
+            left_out.push(counted(hidden as u64, "hidden line", "hidden lines"));
+        }
+        if let Some(open) = chained.open.first() {
+            let from =
+                open.segments.first().map_or((0.0, 0.0), |first| (rounded(first.start().x), rounded(first.start().y)));
+            let count = counted(chained.open.len() as u64, "open line", "open lines");
+            left_out.push(format!(
+                "{count}, which closes nowhere within {}; the first begins at x = {}, y = {}",
+                fine(join),
+                from.0,
+                from.1
+            ));
+        }
+        if chained.chained > 0 {
+            mended.push(format!("{} chained into loops", counted(chained.chained as u64, "loose line", "loose lines")));
+        }
+        if let Some(widest) = chained.gaps.iter().copied().reduce(f64::max) {
+            let count = counted(chained.gaps.len() as u64, "gap", "gaps");
+            mended.push(format!("{count} closed, the widest {}", fine(widest.max(0.001))));
+        }
+        let mut taken = Taken { shapes: Vec::new(), refused: Vec::new(), unit, mended, left_out };
+        let mut specks = 0;
+        for (index, nested) in nest(chained.loops).into_iter().enumerate() {
+            let bounds = nested.outer.bounds().unwrap_or(Rect::ZERO);
+            if bounds.width().min(bounds.height()) < limits::SMALLEST {
+                specks += 1;
+                continue;
+            }
+            let name = self.name_of(&nested, index, &taken);
+            let (shape, fault) = shape(nested, name, bounds);
+            match fault {
+                None => taken.shapes.push(shape),
+                Some(fault) => taken.refused.push((shape.name, fault)),
+            }
+        }
+        if specks > 0 {
+            taken.left_out.push(counted(specks as u64, "speck less than 0.1 mm wide", "specks less than 0.1 mm wide"));
+        }
+        taken
+    }
+
+    fn name_of(&self, nested: &Nested, index: usize, taken: &Taken) -> String {
+        let stem =
+            self.name.rsplit(['/', '\\']).next().unwrap_or("").rsplit_once('.').map_or("shape", |(stem, _)| stem);
+        let printable = |name: &String| {
+            let name: String = name.chars().filter(|c| !c.is_control()).take(100).collect();
+            name.trim().to_owned()
+        };
+        let own = nested.outer.name.as_ref().map(printable).filter(|name| !name.is_empty());
+        let name = own.unwrap_or_else(|| format!("{stem} {}", index + 1));
+        let used = |name: &str| taken.shapes.iter().any(|shape| shape.name == name);
+        if !used(&name) {
+            return name;
+        }
+        (2..).map(|number| format!("{name} {number}")).find(|name| !used(name)).unwrap_or_default()
+    }
+}
+
+fn shape(nested: Nested, name: String, bounds: Rect) -> (TakenShape, Option<OutlineFault>) {
+    let holes: Vec<_> = nested.holes.into_iter().map(|hole| hole.segments).collect();
+    let at = Coord { x: bounds.x0, y: bounds.y0 };
+    let count = holes.len();
+    let curve = Curve::from_rings(nested.outer.segments, holes);
+    let fault = curve.flatten().err();
+    let curve = curve.shifted(Coord { x: 0.0, y: 0.0 } - at);
+    let size = [bounds.width(), bounds.height()];
+    (TakenShape { name, layer: nested.outer.layers.last().cloned(), curve, at, size, holes: count }, fault)
+}
+
+impl Pick {
+    fn takes(&self, line: &DrawnLine) -> bool {
+        match self {
+            Self::All => true,
+            Self::Id(id) => line.ids.contains(id),
+            Self::Layer(layer) => line.layers.contains(layer),
+        }
+    }
+}
+
+fn scaled(line: &DrawnLine, unit: f64) -> DrawnLine {
+    let map = Affine::scale(unit);
+    DrawnLine { segments: line.segments.iter().map(|segment| segment.carried(map)).collect(), ..line.clone() }
+}
+
+fn within(bounds: Rect) -> bool {
+    [bounds.x0, bounds.y0, bounds.x1, bounds.y1].into_iter().all(|value| value.abs() <= limits::LENGTH)
+}
+
+/// A distance to a thousandth: gaps are finer than what is cut.
+fn fine(mm: f64) -> String {
+    format!("{} mm", trimmed(mm, 3))
+}
+
+fn rounded(value: f64) -> f64 {
+    (value * 1000.0).round() / 1000.0 + 0.0
+}
