@@ -100,7 +100,7 @@ impl Units {
 
     /// A length in millimetres, written in this unit with its symbol: `165 mm`, `1.2 m`, `3-1/2 in`, `12 ft 6-1/2 in`.
     ///
-    /// Millimetres keep one decimal, centimetres two, metres three. Inches are written as sixteenths where that is
+    /// Millimetres keep one decimal, below ten two, centimetres two, metres three. Inches are written as sixteenths where that is
     /// the length to 0.01 mm, else with two decimals. Every text that it writes can be read by [`parse_length`].
     pub fn show(self, mm: f64) -> String {
         match self {
@@ -122,7 +122,8 @@ impl Units {
     pub fn show_number(self, mm: f64) -> String {
         let number = self.from_mm(mm);
         match self {
-            Units::Mm => trimmed(number, 1),
+            // Holes and margins of a few millimetres are fractions of an inch, and no smaller than those.
+            Units::Mm => trimmed(number, if number.abs() < 10.0 { 2 } else { 1 }),
             Units::Cm => trimmed(number, 2),
             Units::M => trimmed(number, 3),
             Units::In => sixteenths(number).unwrap_or_else(|| trimmed(number, 2)),

@@ -38,6 +38,8 @@ fn an_airframe_is_laid_checked_and_drawn() {
             "map-elevator.svg",
             "map-rudder.svg",
             "map.csv",
+            "mark-out-roll.csv",
+            "mark-out-roll.pdf",
             "part-elevator.svg",
             "part-rudder.svg",
             "take-off.csv"

@@ -72,7 +72,24 @@ fn help_names_the_commands_that_exist_and_only_those() {
         .take_while(|line| !line.trim().is_empty())
         .filter_map(|line| line.split_whitespace().next())
         .collect();
-    assert_eq!(commands, ["check", "pieces", "places", "lay", "tapes", "templates", "verify", "schema", "help"]);
+    assert_eq!(
+        commands,
+        [
+            "check",
+            "pieces",
+            "places",
+            "lay",
+            "log",
+            "compare",
+            "tapes",
+            "templates",
+            "mark-out",
+            "verify",
+            "trace",
+            "schema",
+            "help"
+        ]
+    );
     assert!(ran.results.contains("not approved data"), "{}", ran.results);
 }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::path::Path;
 
 use clothwright::covering::dressing::{TapeCut, WantedShape};
-use clothwright::covering::{CoveredPart, Covering, TapeOrder, cover};
+use clothwright::covering::{CoveredPart, Covering, LacesOnFace, TapeOrder, cover};
 use clothwright::job::{self, Job};
 
 const INCH: f64 = 25.4;
@@ -105,16 +105,16 @@ fn laces_follow_the_chart_in_and_outside_the_slipstream() {
     assert!((spacing("rib 4") - 3.5).abs() < 1e-6);
     let rib = &part.dressed.ribs[0];
     assert!((rib.at[0] - 1.25 * INCH).abs() < 1e-6);
-    for (face, places) in &rib.places {
+    for LacesOnFace { face, at: places, .. } in &rib.places {
         assert_eq!(places.len(), rib.at.len());
         let (low, high) = (part.faces[*face].outline.bounds().min().y, part.faces[*face].outline.bounds().max().y);
         assert!(places.iter().all(|at| at.y > low && at.y < high));
     }
     // The first lace lies behind the sheet, 10 % of 1000 mm and a little more along the cloth, on both faces.
     let nose_of_top = part.faces[0].outline.bounds().max().y;
-    let from_nose = nose_of_top - rib.places[0].1[0].y;
+    let from_nose = nose_of_top - rib.places[0].at[0].y;
     assert!((from_nose - 1.25 * INCH - rib_sheet(&part)).abs() < 1.0, "{from_nose}");
-    assert!((rib.places[1].1[0].y - 1.25 * INCH - rib_sheet(&part)).abs() < 1.0);
+    assert!((rib.places[1].at[0].y - 1.25 * INCH - rib_sheet(&part)).abs() < 1.0);
 }
 
 fn rib_sheet(part: &CoveredPart) -> f64 {
@@ -275,4 +275,64 @@ fn the_edges_of_a_recess_are_taped() {
     assert_eq!(front.len(), 2, "one on top and one below");
     let trailing = part.dressed.tapes.iter().find(|tape| tape.over == "trailing edge").unwrap();
     assert!(front.iter().all(|tape| tape.width == trailing.width));
+}
+
+/// A lace goes through the rib square to the chord: of a symmetrical section the marks below are those on top, wherever
+/// the nose sheet ends on either side.
+#[test]
+fn laces_below_lie_under_those_on_top() {
+    let part = wing("").replace(r#""nose_sheet": 10"#, r#""nose_sheet": [15, 8]"#);
+    let part = dressed(DOPED, &part);
+    let rib = &part.dressed.ribs[0];
+    let nose_of_top = part.faces[0].outline.bounds().max().y;
+    let [top, bottom] = [&rib.places[0], &rib.places[1]];
+    for (above, below) in top.at.iter().zip(&bottom.at) {
+        assert!((nose_of_top - above.y - below.y).abs() < 0.1, "{above:?} over {below:?}");
+    }
+    // Told from where the sheet of each side ends: below it ends earlier, and the first lace is farther from it.
+    assert!(bottom.along[0] > top.along[0] + 60.0, "{:?} {:?}", top.along, bottom.along);
+}
+
+/// A lace goes round the rib and not round the tube that it ends on.
+#[test]
+fn laces_of_a_flat_rib_lie_between_the_tubes() {
+    let part = r#"{ "name": "fin", "kind": "flat", "surface": "empennage", "outline": { "rect": [445, 900] }, "tube": 22,
+        "members": [{ "class": "rib", "from": [0, 450], "to": [445, 450] }] }"#;
+    let part = dressed(DOPED, part);
+    for laces in &part.dressed.ribs[0].places {
+        assert!(laces.at.iter().all(|at| at.x > 22.0 && at.x < 423.0), "{:?}", laces.at);
+        // AC 43.13-1B 2-10 by its first lace: half a spacing from where lacing begins.
+        assert!((laces.at[0].x - 22.0 - part.dressed.ribs[0].spacing / 2.0).abs() < 1e-6);
+    }
+}
+
+/// Each longeron has one tape, whichever hand its tube is written for, and so has a tube in the middle.
+#[test]
+fn every_longeron_of_a_mirrored_fuselage_has_one_tape() {
+    let job = job::read(Path::new("examples/dunlin/airframe.json")).unwrap_or_else(|error| panic!("{error}")).job;
+    let covering = cover(&job).unwrap_or_else(|faults| panic!("{faults:?}"));
+    let fuselage = covering.parts.iter().find(|part| part.name == "fuselage").unwrap();
+    let count = |over: &str| -> u32 {
+        fuselage.dressed.tapes.iter().filter(|tape| tape.over.starts_with(over)).map(|tape| tape.quantity).sum()
+    };
+    assert_eq!([count("longeron LL1 to LL7"), count("longeron LR1 to LR7")], [1, 1]);
+    assert_eq!([count("longeron UL1 to UL7"), count("longeron S4 to S7")], [2, 1]);
+}
+
+/// In a job in inches patches are sixteenths: 4 by 2-1/2 in and 3/8 in all round is 4-3/4 by 3-1/4.
+#[test]
+fn patches_of_a_job_in_inches_are_sixteenths() {
+    let fitting =
+        r#", "fittings": [{ "name": "step", "kind": "fitting", "face": "top", "at": [30, 50], "size": [4, 2.5] }]"#;
+    let part =
+        r#"{ "name": "wing", "kind": "ribbed", "planform": [ { "at": 0, "chord": 40 }, { "at": 60, "chord": 40 } ],
+        "section": { "digits": "0012" }, "ribs": [0, 30, 60] FITTING }"#
+            .replace("FITTING", fitting);
+    let text = format!(
+        r#"{{ "format": 1, "units": "in", "cloth": [{{ "name": "roll", "width": 70 }}],
+            "rules": {{ {DOPED}, "wing_loading": "6 lb/ft2" }}, "airframe": [ {part} ] }}"#
+    );
+    let job = job::read_text("inches.json", &text).unwrap_or_else(|error| panic!("{error}")).job;
+    let covering = cover(&job).unwrap_or_else(|faults| panic!("{faults:?}"));
+    assert_eq!(covering.parts[0].dressed.patches[0].piece, "patch 4-3/4 in × 3-1/4 in");
 }

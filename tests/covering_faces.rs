@@ -273,3 +273,16 @@ fn drains_keep_clear_of_tubes() {
         }
     }
 }
+
+/// Bays of one shape on one slope drain at one place: the grid does not decide it.
+#[test]
+fn like_bays_drain_alike() {
+    let wing = r#"{ "name": "aileron", "kind": "ribbed", "surface": "control surface", "planform": [ { "at": 0, "chord": 330 }, { "at": 2000, "chord": 250 } ],
+        "section": { "digits": "0012" }, "drains": {}, "ribs": [0, 250, 500, 750, 1000, 1250, 1500, 1750, 2000], "spars": [30], "dihedral": 0.5 }"#;
+    let part = part(TAIL_DOWN, wing);
+    let bottom = face(&part, "bottom");
+    let mut after_rib: Vec<f64> = bottom.drains.iter().map(|drain| drain.at.x % 250.0).collect();
+    after_rib.sort_by(f64::total_cmp);
+    assert!(after_rib.len() >= 16);
+    assert!(after_rib.last().unwrap() - after_rib[0] < 2.0, "{after_rib:?}");
+}

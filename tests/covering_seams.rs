@@ -103,3 +103,27 @@ fn what_a_seam_costs_is_told() {
     let wanted = "seam lapped over a cross tube, 3000 mm long, takes 25.4 mm of cloth and 3000 mm of 76.2 mm tape";
     assert!(words.iter().any(|line| line.starts_with(wanted)), "{words:?}");
 }
+
+/// Cloth that is only held on to and trimmed off is no reason for a seam: 1700 mm and the lap fit 1780 mm, the handling
+/// of 25.4 mm on both sides does not.
+#[test]
+fn handling_is_cut_back_before_a_seam_is_made() {
+    let panel = |height: f64| {
+        let job = json!({ "format": 1, "units": "mm", "cloth": [{ "name": "roll", "width": 1780 }],
+            "rules": { "method": "doped", "vne": "120 mph", "wing_loading": "25 kg/m2" },
+            "airframe": [{ "name": "roof", "kind": "panel", "surface": "fuselage", "grain": "along",
+                "outline": { "rect": [3000, height] }, "edges": "fuselage" }] });
+        let job = job::read_text("roof.json", &job.to_string()).unwrap_or_else(|faults| panic!("{faults}")).job;
+        cover(&job).unwrap_or_else(|faults| panic!("{faults:?}")).parts.remove(0).panels.remove(0)
+    };
+    // A lap of 1 in on both sides (AC 43.13-1B 2-7b(5)).
+    let stays = 1700.0 + 2.0 * 25.4;
+    let cut_back = panel(1700.0);
+    assert!(cut_back.seams.is_empty());
+    assert!((cut_back.cut.bounds().height() - 1780.0).abs() < 0.02, "{}", cut_back.cut.bounds().height());
+    assert!((cut_back.trimmed.bounds().height() - stays).abs() < 0.01, "what stays is whole");
+    let told = cut_back.plan.figures.iter().find(|figure| figure.what.starts_with("handling cut back")).unwrap();
+    assert!((told.value - (1780.0 - stays) / 2.0).abs() < 0.02, "{}", told.value);
+    // With 5 mm to hold on to nobody trims a lap: there a seam is better.
+    assert_eq!(panel(1720.0).seams.len(), 1);
+}

@@ -113,9 +113,12 @@ fn both_kinds_of_seams_are_tried() {
     assert_eq!(seams("stringer"), [SeamKind::Sewn]);
 }
 
-/// The left edge of this face has corners in line but for rounding; it was once taken for narrower than it is.
+/// Edges of these faces have corners in line but for rounding; they were once taken for narrower than they are.
 #[test]
 fn corners_in_line_by_rounding_do_not_make_a_panel_fit() -> Result<(), TestCaseError> {
-    let deck = deck(&[1149.8819540405646, 558.5613492413714], [1470.2681917310501, 2149.4582011494595], "stringer");
-    check(&panels(1500.0, "sewn", deck), 1500.0)
+    let two = deck(&[1149.8819540405646, 558.5613492413714], [1470.2681917310501, 2149.4582011494595], "stringer");
+    check(&panels(1500.0, "sewn", two), 1500.0)?;
+    let widths = [1508.398193371611, 2014.075739275652];
+    let three = deck(&[1095.6065893800594, 1074.3300519979496, 1107.1012762743137], widths, "cross tube");
+    check(&panels(1500.0, "doped", three), 1500.0)
 }

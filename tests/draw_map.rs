@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use clothwright::covering::dressing::{TapeCut, WantedShape};
 use clothwright::covering::{
-    CoveredPart, Covering, DrainHole, Dressed, LacedRib, Leg, Patch, Ring, TapeOrder, TapeRun, cover,
+    CoveredPart, Covering, DrainHole, Dressed, LacedRib, LacesOnFace, Leg, Patch, Ring, TapeOrder, TapeRun, cover,
 };
 use clothwright::draw::{map_sheet, map_table};
 use clothwright::job::{Job, read_text};
@@ -92,10 +92,11 @@ fn dressed() -> Dressed {
             spacing: 63.5,
             cord: None,
             reinforcing: 0.0,
-            places: vec![(
-                0,
-                vec![coord! { x: 60.0, y: 400.0 }, coord! { x: 120.0, y: 400.0 }, coord! { x: 180.0, y: 400.0 }],
-            )],
+            places: vec![LacesOnFace {
+                face: 0,
+                along: vec![0.0, 60.0, 120.0],
+                at: vec![coord! { x: 60.0, y: 400.0 }, coord! { x: 120.0, y: 400.0 }, coord! { x: 180.0, y: 400.0 }],
+            }],
             hands: 2,
             source: String::new(),
         }],

@@ -171,10 +171,10 @@ proptest! {
     }
 }
 
-/// The left side of this deck leans by less than a rounding: an outline is no narrower for it.
+/// Sides that lean, and corners that lie in line, but for rounding: an outline is no narrower for them.
 #[test]
-fn a_side_that_leans_by_a_rounding_changes_nothing() {
-    let corners = [
+fn corners_in_line_by_rounding_change_nothing() {
+    let one: &[[f64; 2]] = &[
         [-94.58185307179583, 261.9631890666532],
         [1131.4422506334406, 18.260831211661426],
         [1803.0251563537317, -115.23274132456875],
@@ -182,11 +182,23 @@ fn a_side_that_leans_by_a_rounding_changes_nothing() {
         [1131.4422506334408, 2131.197369937798],
         [-94.58185307179573, 1887.4950120828069],
     ];
-    for first in 0..corners.len() {
-        let mut corners = corners;
-        corners.rotate_left(first);
-        let piece = || json!({ "polygon": corners });
-        assert!(refused(piece(), "either", 1897.0, None), "from corner {first}");
-        assert!(!refused(piece(), "either", 1898.0, None), "from corner {first}");
+    let other: &[[f64; 2]] = &[
+        [1082.9065893800598, 80.79339586356643],
+        [1088.8192620096006, 80.33720556913399],
+        [2163.14931400755, -2.552373043749199],
+        [3365.269770724119, -95.30157792157505],
+        [3365.2697707241196, 2109.3773171972275],
+        [2163.14931400755, 2016.6281123194008],
+        [1088.8192620096006, 1933.7385337065175],
+        [1082.9065893800598, 1933.282343412085],
+    ];
+    for (corners, width) in [(one, 1897.6), (other, 2204.6)] {
+        for first in 0..corners.len() {
+            let mut corners = corners.to_vec();
+            corners.rotate_left(first);
+            let piece = || json!({ "polygon": corners });
+            assert!(refused(piece(), "either", width - 0.5, None), "from corner {first}");
+            assert!(!refused(piece(), "either", width + 0.5, None), "from corner {first}");
+        }
     }
 }

@@ -204,8 +204,15 @@ fn the_reader_takes_every_key_that_the_schema_has() {
     assert!(read(&job).is_ok());
     let mut found = Vec::new();
     pointers(&job, "", &mut found);
-    let used: Vec<BTreeSet<String>> =
-        found.iter().map(|at| job.pointer(at).unwrap().as_object().unwrap().keys().cloned().collect()).collect();
+    let keys_of = |job: &Value, at: &String| job.pointer(at).unwrap().as_object().unwrap().keys().cloned().collect();
+    let mut used: Vec<BTreeSet<String>> = found.iter().map(|at| keys_of(&job, at)).collect();
+    // Outlines from drawings stand beside the drawings.
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures/drawings/plates.json");
+    assert!(job::read(&path).is_ok());
+    let drawn: Value = serde_json::from_str(&text(&path)).unwrap();
+    let mut found = Vec::new();
+    pointers(&drawn, "", &mut found);
+    used.extend(found.iter().map(|at| keys_of(&drawn, at)));
     for (name, keys) in objects(&job::schema()) {
         let written: BTreeSet<_> = used.iter().filter(|used| used.is_subset(&keys)).flatten().cloned().collect();
         assert_eq!(written, keys, "every-key.json does not show every key of {name}");

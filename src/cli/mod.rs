@@ -61,13 +61,13 @@ enum Command {
     Lay(settings::Args),
     /// Keep the log of the work: what is cut, glued, spoiled and used up.
     Log(log::Args),
-    /// Lay the same job on several widths, or with a figure changed, and say which is best and how sure that is.
+    /// Lay the same job on several widths, or with a figure changed, side by side.
     Compare(compare::Args),
     /// Cut the finishing tape from rolls: what to buy, and which runs come from each roll.
     Tapes(tapes::Args),
     /// Draw full-size templates, to print or for a plotter.
     Templates(templates::Args),
-    /// Write down the measures by which large pieces of a written lay are marked out on the cloth, and the order of cutting.
+    /// Draw how large pieces of a written lay are marked out, and the order of cutting.
     MarkOut(mark_out::Args),
     /// Check a written lay against its job.
     Verify(verify::Args),

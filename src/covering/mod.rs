@@ -34,7 +34,9 @@ use crate::job::{Job, Part, PartKind, Piece};
 
 pub use balance::Balance;
 use desk::Desk;
-pub use dressed::{DrainHole, Dressed, LacedRib, Leg, Patch, PatchChoice, Quantity, Ring, TapeOrder, TapeRun, Unit};
+pub use dressed::{
+    DrainHole, Dressed, LacedRib, LacesOnFace, Leg, Patch, PatchChoice, Quantity, Ring, TapeOrder, TapeRun, Unit,
+};
 pub use faces::{
     Bay, Datum, Drain, EdgeClass, Face, FaceEdge, FaceMember, Measure, Placed, RibSize, Skin, bays, drains, height,
     low_points,

@@ -48,6 +48,12 @@ impl Cutter {
         Some([right, left])
     }
 
+    /// What of an outline without holes lies to the left of the line; `None` where it does not cross it twice.
+    pub fn left_of(&self, outline: &Outline) -> Option<Outline> {
+        let (_, ring) = outline.rings().next()?;
+        self.kept(ring, |point| self.left(point))
+    }
+
     /// The part of a ring where `inside` is zero or more; `None` where that is all, nothing, or in several parts.
     fn kept(&self, ring: &[Coord<f64>], inside: impl Fn(Coord<f64>) -> f64) -> Option<Outline> {
         // A point that lies on the edge but for rounding belongs to the part.

@@ -1,6 +1,5 @@
 //! Whether a piece can lie on a cloth at all, at some turn that its grain allows, and by how much it is too large.
 
-use geo::ConvexHull;
 use geo_types::Coord;
 
 use super::model::{Cloth, Grain};
@@ -72,7 +71,7 @@ fn ranges(grain: &Grain) -> Vec<[f64; 2]> {
 
 impl Hull {
     pub fn of(outline: &Outline) -> Self {
-        let mut points = outline.polygon().convex_hull().exterior().0.clone();
+        let mut points = outline.convex_hull().exterior().0.clone();
         // The ring repeats its first point at the end.
         points.pop();
         let mut edges: Vec<f64> = Vec::with_capacity(points.len());

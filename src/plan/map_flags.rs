@@ -22,7 +22,7 @@ pub fn map_flags(part: &CoveredPart) -> Vec<MapFlag> {
     let rings = dressed.rings.iter().map(|ring| (ring.face, ring.at));
     let drains = dressed.drains.iter().map(|drain| (drain.face, drain.at));
     let laces = dressed.ribs.iter().flat_map(|rib| &rib.places);
-    let laces = laces.filter_map(|(face, places)| Some((*face, *places.first()?)));
+    let laces = laces.filter_map(|laces| Some((laces.face, *laces.at.first()?)));
     let all = patches.chain(rings).chain(drains).chain(laces);
     let mut used: Vec<(usize, usize)> =
         all.filter_map(|(face, at)| Some((face, measured_from(part, face, at)?.0))).collect();

@@ -6,7 +6,7 @@ use serde::Serialize;
 use super::map_flags::{MapFlag, map_flags, measured_from};
 use super::size;
 use crate::covering::dressing::{TapeCut, WantedShape};
-use crate::covering::{CoveredPart, Covering, LacedRib, TapeRun};
+use crate::covering::{CoveredPart, Covering, LacedRib, LacesOnFace, TapeRun};
 use crate::job::Job;
 use crate::units::Units;
 
@@ -132,10 +132,14 @@ fn cut_note(cut: TapeCut, units: Units) -> Option<String> {
 }
 
 fn lace_rows(job: &Job, on: &Ground, rib: &LacedRib) -> Vec<MapRow> {
-    let from_start: Vec<String> = rib.at.iter().map(|at| job.units.show_number(*at)).collect();
-    let start = format!("from where lacing begins ({}): {}", job.units.symbol(), from_start.join(", "));
-    let row = |(face, places): &(usize, Vec<Coord<f64>>)| {
-        let mut notes = vec![format!("no more than {} apart", job.units.show(rib.spacing)), start.clone()];
+    let row = |LacesOnFace { face, along, at: places }: &LacesOnFace| {
+        let from_start: Vec<String> = along.iter().map(|at| job.units.show_number(*at)).collect();
+        let start =
+            format!("from where lacing begins on this side ({}): {}", job.units.symbol(), from_start.join(", "));
+        let mut notes = vec![format!("no more than {} apart", job.units.show(rib.spacing)), start];
+        if rib.hands > 1 {
+            notes.push("counted for both hands".to_owned());
+        }
         notes.extend(rib.anti_tear.map(|size| {
             let [length, width] = size.map(|length| job.units.show(length));
             format!("an anti-tear strip of {length} × {width} under the reinforcing tape (AC 2-9c)")

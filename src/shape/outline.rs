@@ -1,6 +1,7 @@
 //! A polygon with holes that is known to be sound.
 
-use geo::{Area, BoundingRect};
+use geo::convex_hull::graham_hull;
+use geo::{Area, BoundingRect, Winding};
 use geo_types::{Coord, LineString, Polygon, Rect};
 
 use super::rings::{closed_pairs, double_area, open_points};
@@ -84,5 +85,16 @@ impl Outline {
     /// The smallest upright rectangle that holds the outline.
     pub fn bounds(&self) -> Rect<f64> {
         self.0.bounding_rect().unwrap_or_else(|| Rect::new(Coord::zero(), Coord::zero()))
+    }
+
+    /// The smallest convex polygon that holds the outline, counter-clockwise.
+    ///
+    /// By Graham's scan (Information Processing Letters 1, 1972) with exact orientation: a quick hull loops back on itself
+    /// where corners lie in line but for rounding.
+    pub fn convex_hull(&self) -> Polygon<f64> {
+        let mut points = open_points(self.0.exterior()).to_vec();
+        let mut ring = graham_hull(&mut points, false);
+        ring.make_ccw_winding();
+        Polygon::new(ring, Vec::new())
     }
 }

@@ -3,19 +3,21 @@
 use geo::{Distance, Euclidean};
 use geo_types::{Coord, LineString, Point};
 
-use super::LacedRib;
 use super::patches::Cut;
+use super::{LacedRib, LacesOnFace};
 use crate::covering::desk::{Desk, GIVE_FIGURE};
 use crate::covering::dressing::{anti_tear_strip, cord_of_rib, lace_spacing, laces, reinforced_rib};
-use crate::covering::faces::{Face, FaceMember};
+use crate::covering::faces::{Face, FaceEdge, FaceMember};
 use crate::job::{Attachment, Edge, Grain, GrainDirection, Location, MemberClass, Part, PartKind, Piece, Surface};
-use crate::shape::{Curve, length_of, point_along};
+use crate::shape::{Curve, Side, length_of, point_along};
 use crate::units::inches;
 
 /// Width of a rib's cap where nothing is said. Common practice, no source.
 const CAP: f64 = inches(0.5);
 /// So finely it is looked where a rib meets a spar.
 const STEPS: u32 = 1000;
+/// Halvings of a chord until a place on it is exact to a thousandth of a millimetre and more.
+const HALVINGS: u32 = 30;
 
 /// The fastened ribs of a part.
 pub(super) fn laced(desk: &mut Desk, part: &Part, faces: &[Face], cut: &mut Cut) -> Vec<LacedRib> {
@@ -47,8 +49,8 @@ fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachmen
     let hint = "give \"spacing\" in \"figures\" of \"rules\" and say where it comes from";
     let spacing = desk.answer(lace_spacing(&desk.book, location), &part.at, hint)?;
     desk.note(&spacing);
-    let sheet = rib.rib.map_or(0.0, |rib| rib.sheet);
-    let length = length_of(&rib.run) - sheet;
+    let [start, stop] = unlaced(&faces[0], rib);
+    let length = length_of(&rib.run) - start - stop;
     if length <= 0.0 {
         return None;
     }
@@ -58,13 +60,13 @@ fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachmen
     let reinforced = reinforced_rib(&desk.book, along.first_to_last(), cap);
     let reinforced = desk.answer(reinforced, &part.at, GIVE_FIGURE)?;
     let anti_tear = anti_tear(desk, part, faces, rib, cap)?;
+    let from_nose: Vec<f64> = along.at.iter().map(|at| start + at).collect();
     let places = faces.iter().enumerate().filter_map(|(index, face)| {
         let here = face.members.iter().find(|member| member.name == rib.name && member.class == rib.class)?;
-        let skipped = here.rib.map_or(0.0, |rib| rib.sheet);
-        // The top is longer than the bottom: marks are carried over square to the chord, share by share of the laced way.
-        let stretch = (length_of(&here.run) - skipped) / length;
-        let at = |at: &f64| point_along(&here.run, skipped + at * stretch).map(|(point, _)| point);
-        Some((index, along.at.iter().filter_map(at).collect()))
+        let from_nose = if index == 0 { from_nose.clone() } else { carried_over(part, rib, here, &from_nose) };
+        let begins = unlaced(face, here)[0];
+        let at = from_nose.iter().filter_map(|at| point_along(&here.run, *at)).map(|(point, _)| point).collect();
+        Some(LacesOnFace { face: index, along: from_nose.iter().map(|at| at - begins).collect(), at })
     });
     Some(LacedRib {
         rib: rib.name.clone(),
@@ -77,6 +79,39 @@ fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachmen
         hands: faces[0].hands,
         source: spacing.source_in_words(),
     })
+}
+
+/// How much of a rib is not laced at its nose and at its other end: what a nose sheet covers, and what lies on a tube.
+fn unlaced(face: &Face, rib: &FaceMember) -> [f64; 2] {
+    if let Some(size) = rib.rib {
+        return [size.sheet, 0.0];
+    }
+    let on_tube = |end: Option<&Coord<f64>>| {
+        let Some(end) = end else { return 0.0 };
+        let reach = |edge: &FaceEdge| {
+            edge.reaches_in.unwrap_or(0.0) - Euclidean.distance(&Point(*end), &LineString::new(edge.run.clone()))
+        };
+        face.edges.iter().map(reach).fold(0.0, f64::max)
+    };
+    [on_tube(rib.run.first()), on_tube(rib.run.last())]
+}
+
+/// Laces of the first face on another one: a lace goes through the rib square to the chord. Distances from the nose.
+fn carried_over(part: &Part, rib: &FaceMember, here: &FaceMember, from_nose: &[f64]) -> Vec<f64> {
+    let (PartKind::Ribbed(wing), Some(size)) = (&part.kind, rib.rib) else { return from_nose.to_vec() };
+    // The rib ends at a recess, or at the trailing edge.
+    let aft = (size.chord * wing.section.greatest_depth() / size.depth).min(1.0);
+    let whole = |side: Side| wing.section.girth(side, 0.0, aft);
+    let (top, bottom) = (rib.length() / whole(Side::Top), here.length() / whole(Side::Bottom));
+    let place = |at: &f64| {
+        let (mut low, mut high) = (0.0, aft);
+        for _ in 0..HALVINGS {
+            let middle = (low + high) / 2.0;
+            if wing.section.girth(Side::Top, 0.0, middle) * top < *at { low = middle } else { high = middle }
+        }
+        wing.section.girth(Side::Bottom, 0.0, low) * bottom
+    };
+    from_nose.iter().map(place).collect()
 }
 
 /// Length and width of the strip under the reinforcing tape; outer `None` where the rules do not say how wide.

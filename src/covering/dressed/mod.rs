@@ -149,6 +149,18 @@ pub struct DrainHole {
     pub hands: u32,
 }
 
+/// The laces of a rib on one face.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LacesOnFace {
+    /// Which face, as a place among those of the part.
+    pub face: usize,
+    /// Distances of the laces along the cloth, in millimetres: from the edge of this side's nose sheet, from the nose where
+    /// there is none, or from the inner side of a flat part's tube.
+    pub along: Vec<f64>,
+    /// Where they are on the face.
+    pub at: Vec<Coord<f64>>,
+}
+
 /// A rib that the cloth is fastened to from both sides.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LacedRib {
@@ -165,7 +177,7 @@ pub struct LacedRib {
     /// Length and width of each strip of cover cloth under the reinforcing tape, where Vne asks for it.
     pub anti_tear: Option<[f64; 2]>,
     /// Where each lace is, on each face.
-    pub places: Vec<(usize, Vec<Coord<f64>>)>,
+    pub places: Vec<LacesOnFace>,
     /// How many are built: 2 where the part is built left and right.
     pub hands: u32,
     /// Where the spacing comes from.

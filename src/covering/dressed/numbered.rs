@@ -17,7 +17,7 @@ pub(in crate::covering) fn dress(desk: &mut Desk, parts: &mut [CoveredPart]) -> 
         // Every set of rules has it; without one no patch has a size.
         Err(_) => return (Vec::new(), PatchChoice::default()),
     };
-    let (sizes, choice) = sizes(&desk.rules.patch_sizes, margin.used, parts);
+    let (sizes, choice) = sizes(&desk.rules.patch_sizes, margin.used, desk.job.units, parts);
     told_uncovered(desk, margin.used, parts);
     let mut fitting = 0;
     for covered in parts.iter_mut() {

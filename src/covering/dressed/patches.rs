@@ -16,7 +16,7 @@ use crate::job::{
     PatchSizeWish, Piece, Pinking, RingKind, Words,
 };
 use crate::shape::Curve;
-use crate::units::inches;
+use crate::units::{Units, inches};
 
 /// Outside diameter of a plastic ring where the person does not say it: what a doily of 6-1/2 in with its margin of 1 in
 /// implies, derived from approved covering manual p. 40 and AC 43.13-1B 2-14a(4).
@@ -62,10 +62,15 @@ impl Cut {
 }
 
 /// The sizes for all patches of a job: fewer templates for a little more cloth.
-pub(super) fn sizes(wish: &PatchSizeWish, margin: f64, parts: &[CoveredPart]) -> (PatchSizes, PatchChoice) {
+pub(super) fn sizes(
+    wish: &PatchSizeWish,
+    margin: f64,
+    units: Units,
+    parts: &[CoveredPart],
+) -> (PatchSizes, PatchChoice) {
     let wanted: Vec<WantedPatch> = fittings(parts)
         .map(|(hands, fitting)| WantedPatch {
-            shape: least(&fitting.what, margin),
+            shape: least(&fitting.what, margin, units),
             quantity: hands * fitting.what.layers,
         })
         .collect();
@@ -90,7 +95,7 @@ pub(super) fn told_uncovered(desk: &mut Desk, margin: f64, parts: &[CoveredPart]
     let PatchSizeWish::These(given) = &desk.rules.patch_sizes else { return };
     let given: Vec<WantedShape> = given.iter().map(as_wanted).collect();
     for (_, fitting) in fittings(parts) {
-        let least = least(&fitting.what, margin);
+        let least = least(&fitting.what, margin, desk.job.units);
         if !given.iter().any(|size| covers(*size, least)) {
             let (name, size) = (&fitting.what.name, shape_words(desk, least));
             desk.caution(format!(
@@ -106,9 +111,15 @@ fn fittings(parts: &[CoveredPart]) -> impl Iterator<Item = (u32, &Placed<Fitting
     faces.flat_map(|face| face.fittings.iter().map(move |fitting| (face.hands, fitting)))
 }
 
-/// What a patch must cover: the fitting with the margin past it all round, in whole millimetres.
-fn least(fitting: &Fitting, margin: f64) -> WantedShape {
-    let with_margin = |size: f64| (size + 2.0 * margin).ceil();
+/// What a patch must cover: the fitting with the margin past it all round, rounded up to what a rule shows: millimetres, or
+/// sixteenths of an inch.
+fn least(fitting: &Fitting, margin: f64, units: Units) -> WantedShape {
+    let step = match units {
+        Units::Mm | Units::Cm | Units::M => 1.0,
+        Units::In | Units::Ft => inches(1.0 / 16.0),
+    };
+    // What is a whole number of steps but for rounding stays that.
+    let with_margin = |size: f64| ((size + 2.0 * margin) / step - 1e-6).ceil() * step;
     match fitting.size {
         FittingSize::Rect(sides) => WantedShape::Rect(sides.map(with_margin)),
         FittingSize::Circle(diameter) => WantedShape::Circle(with_margin(diameter)),
@@ -128,7 +139,7 @@ pub(super) fn patches(
     let mut place = first;
     for (index, face) in part.faces.iter().enumerate() {
         for fitting in &face.fittings {
-            let least = least(&fitting.what, margin.used);
+            let least = least(&fitting.what, margin.used, desk.job.units);
             let size = sizes.sizes.iter().find(|size| size.serves.contains(&place)).map_or(least, |size| size.shape);
             place += 1;
             let piece = format!("patch {}", shape_words(desk, size));

@@ -98,6 +98,12 @@ fn named(face: &Face, what: &str, legs: usize) -> String {
 fn over_edge(desk: &mut Desk, part: &Part, index: usize, face: &Face, edge: &FaceEdge) -> Option<TapeRun> {
     let used = match edge.class {
         EdgeClass::Perimeter | EdgeClass::Recess => desk.figure(RuleFigure::Tape, edge.location, &part.at)?,
+        // Round a control surface the tape of its perimeter lies, however a wing's leading edge is taped.
+        EdgeClass::Member(MemberClass::LeadingEdge | MemberClass::TrailingEdge | MemberClass::TipBow)
+            if face.surface == Surface::ControlSurface =>
+        {
+            desk.figure(RuleFigure::Tape, edge.location, &part.at)?
+        }
         EdgeClass::Member(class) => {
             let over = TapeOver { class, surface: face.surface, in_slipstream: false, seam: Some(edge.location) };
             width(desk, part, over)?
@@ -134,7 +140,7 @@ fn over_edge(desk: &mut Desk, part: &Part, index: usize, face: &Face, edge: &Fac
         width: used.used,
         cut,
         length: length + 2.0 * OVERHANG,
-        quantity: face.hands,
+        quantity: if edge.joins_hands { (face.hands / 2).max(1) } else { face.hands },
         legs: vec![Leg { face: index, run: edge.run.clone() }],
         joined: order == TapeOrder::Spanwise && !bias,
         source: used.source_in_words(),

@@ -82,6 +82,7 @@ fn edges(flat: &FlatPart, curve: &Curve, location: Location, second: bool) -> Ve
         tube: Some(tubes[of[0]]),
         reaches_in: Some(reaches_in(tubes[of[0]])),
         own: !second,
+        joins_hands: false,
     };
     runs.into_iter().enumerate().map(edge).collect()
 }

@@ -4,7 +4,9 @@
 //! up; a hollow counts when water would stand in it deeper than a stated depth before it runs over into a lower one.
 
 use geo::{BoundingRect, Contains};
-use geo_types::{Coord, LineString, Polygon};
+use geo_types::{Coord, LineString, Polygon, Rect};
+
+use crate::shape::sin_cos_degrees;
 
 /// Cells across the shorter way of a bay, at most.
 const CELLS: f64 = 60.0;
@@ -12,6 +14,13 @@ const CELLS: f64 = 60.0;
 const FINEST: f64 = 4.0;
 /// Cells of one bay, at most.
 const MOST: f64 = 20_000.0;
+/// Below this step, in millimetres, nothing is gained by going on downhill; and so many steps are enough.
+const FINE: f64 = 0.1;
+const MOST_STEPS: usize = 2_000;
+/// Directions that are tried on the way downhill.
+const WAYS: usize = 16;
+/// What counts as lower, in millimetres.
+const LOWER: f64 = 1e-5;
 /// Heights nearer to each other than this, in millimetres, are the same: a level bay has one low point, in its middle.
 const LEVEL: f64 = 0.01;
 
@@ -24,19 +33,21 @@ pub fn low_points(
     room: impl Fn(Coord<f64>) -> f64,
     depth: f64,
 ) -> Vec<Coord<f64>> {
-    let grid = Grid::new(ring, room);
+    let grid = Grid::new(ring, &room);
     let heights: Vec<f64> = grid.cells.iter().map(|cell| height(grid.place(*cell))).collect();
     let mut order: Vec<usize> = (0..heights.len()).collect();
     order.sort_by(|one, other| heights[*one].total_cmp(&heights[*other]).then(one.cmp(other)));
     let basins = Basins::flooded(&grid, &heights, &order);
     let mut found: Vec<usize> = basins.lows(depth);
     found.sort_by(|one, other| heights[*one].total_cmp(&heights[*other]).then(one.cmp(other)));
-    found.into_iter().map(|low| grid.middle_of_level(low, &heights)).collect()
+    found.into_iter().map(|low| grid.settled(grid.middle_of_level(low, &heights), &height, &room)).collect()
 }
 
 /// Cells of a ring where there is room.
-#[derive(Default)]
 struct Grid {
+    bay: Polygon<f64>,
+    /// Room that a drain has at least.
+    least_room: f64,
     corner: Coord<f64>,
     step: f64,
     columns: usize,
@@ -48,19 +59,21 @@ struct Grid {
 
 impl Grid {
     fn new(ring: &[Coord<f64>], room: impl Fn(Coord<f64>) -> f64) -> Self {
-        let polygon = Polygon::new(LineString::new(ring.to_vec()), Vec::new());
-        let Some(bounds) = polygon.bounding_rect() else { return Self::default() };
+        let bay = Polygon::new(LineString::new(ring.to_vec()), Vec::new());
+        let bounds = bay.bounding_rect().unwrap_or_else(|| Rect::new(Coord::default(), Coord::default()));
         let (corner, wide, high) = (bounds.min(), bounds.width(), bounds.height());
         let step = (wide.min(high) / CELLS).max(FINEST).max((wide * high / MOST).sqrt()).min(wide.min(high).max(1.0));
         let (columns, rows) = ((wide / step).ceil().max(1.0) as usize, (high / step).ceil().max(1.0) as usize);
-        let mut grid = Self { corner, step, columns, cells: Vec::new(), index: vec![None; columns * rows] };
+        let index = vec![None; columns * rows];
+        let mut grid = Self { bay, least_room: 0.0, corner, step, columns, cells: Vec::new(), index };
         let all = (0..rows).flat_map(|row| (0..columns).map(move |column| [column, row]));
         let inside: Vec<([usize; 2], f64)> = all
             .map(|cell| (cell, grid.place(cell)))
-            .filter(|(_, at)| polygon.contains(at))
+            .filter(|(_, at)| grid.bay.contains(at))
             .map(|(cell, at)| (cell, room(at)))
             .collect();
         let most = inside.iter().map(|(_, room)| *room).fold(f64::NEG_INFINITY, f64::max);
+        grid.least_room = most.min(0.0) - LEVEL;
         for (cell, _) in inside.into_iter().filter(|(_, room)| *room >= most.min(0.0) - LEVEL) {
             grid.index[cell[1] * columns + cell[0]] = Some(grid.cells.len());
             grid.cells.push(cell);
@@ -80,6 +93,32 @@ impl Grid {
             (column.saturating_sub(1)..=(column + 1).min(self.columns - 1)).map(move |column| (column, row))
         });
         around.filter_map(|(column, row)| self.index[row * self.columns + column]).filter(move |other| *other != cell)
+    }
+
+    /// Downhill from a place in ever smaller steps, as far as there is room: the grid alone would miss a slope of less than
+    /// its own error.
+    fn settled(
+        &self,
+        from: Coord<f64>,
+        height: impl Fn(Coord<f64>) -> f64,
+        room: impl Fn(Coord<f64>) -> f64,
+    ) -> Coord<f64> {
+        let (mut at, mut low, mut step) = (from, height(from), self.step);
+        for _ in 0..MOST_STEPS {
+            let ways = (0..WAYS).map(|way| sin_cos_degrees(360.0 * way as f64 / WAYS as f64));
+            let around = ways.map(|(sin, cos)| at + Coord { x: cos, y: sin } * step);
+            let allowed = around.filter(|next| self.bay.contains(next) && room(*next) >= self.least_room);
+            let lowest = allowed.map(|next| (next, height(next))).min_by(|one, other| one.1.total_cmp(&other.1));
+            match lowest.filter(|(_, next)| *next < low - LOWER) {
+                Some((next, height)) => {
+                    (at, low) = (next, height);
+                    step = (2.0 * step).min(self.step);
+                }
+                None if step < FINE => break,
+                None => step /= 2.0,
+            }
+        }
+        at
     }
 
     /// The cell in the middle of all that are as low as one and hang together with it.

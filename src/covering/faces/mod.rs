@@ -83,6 +83,8 @@ pub struct FaceEdge {
     pub reaches_in: Option<f64>,
     /// Whether this face is the one that has the tape over the edge, of all that end there.
     pub own: bool,
+    /// Whether the face meets its own mirror image there, so that one tape serves both hands.
+    pub joins_hands: bool,
 }
 
 /// What an edge is.

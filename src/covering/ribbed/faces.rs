@@ -48,6 +48,8 @@ fn face(part: &Part, wing: &RibbedPart, cover: Cover, side: Side) -> Result<Face
 
 fn edges(wing: &RibbedPart, lines: &[Vec<Coord<f64>>], borders: &[Border], side: Side) -> Vec<FaceEdge> {
     let runs = smooth_runs(lines, borders);
+    // Without a bow the part ends at a rib.
+    let tip = if wing.tip_bow.is_some() { "tip bow" } else { "tip rib" };
     let edge = |(run, of): (Vec<Coord<f64>>, Vec<usize>)| {
         let (name, class, location) = match borders[of[0]] {
             Border::LeadingEdge => {
@@ -57,7 +59,7 @@ fn edges(wing: &RibbedPart, lines: &[Vec<Coord<f64>>], borders: &[Border], side:
                 ("trailing edge", EdgeClass::Member(MemberClass::TrailingEdge), Location::WingTrailingEdge)
             }
             Border::Butt(_) => ("butt", EdgeClass::Member(MemberClass::ButtRib), Location::WingButt),
-            Border::Tip(_) => ("tip bow", EdgeClass::Member(MemberClass::TipBow), Location::WingTip),
+            Border::Tip(_) => (tip, EdgeClass::Member(MemberClass::TipBow), Location::WingTip),
             Border::Recess(_) => ("recess", EdgeClass::Recess, Location::WingTrailingEdge),
         };
         // One tape goes over the nose, the trailing edge and the tip, from the top; butt and recess have one on each side.
@@ -70,6 +72,7 @@ fn edges(wing: &RibbedPart, lines: &[Vec<Coord<f64>>], borders: &[Border], side:
             tube: None,
             reaches_in: None,
             own,
+            joins_hands: false,
         }
     };
     runs.into_iter().map(edge).collect()

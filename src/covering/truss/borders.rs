@@ -63,7 +63,7 @@ pub(super) fn tube_between(truss: &Truss, ends: [usize; 2]) -> Option<&Tube> {
     })
 }
 
-fn key([a, b]: [usize; 2]) -> [usize; 2] {
+pub(super) fn key([a, b]: [usize; 2]) -> [usize; 2] {
     [a.min(b), a.max(b)]
 }
 
@@ -107,7 +107,7 @@ fn covered_twice(truss: &Truss) -> Vec<CoveringFault> {
 }
 
 /// The mirror image of a node. One that is not among the nodes gets a number behind all of them.
-fn image_of(truss: &Truss, node: usize) -> usize {
+pub(super) fn image_of(truss: &Truss, node: usize) -> usize {
     truss.mirror_image(node).unwrap_or(node + truss.nodes.len())
 }
 

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::borders::Border;
+use super::borders::{Border, image_of, key};
 use super::sheet::Sheet;
 use crate::covering::faces::{Datum, EdgeClass, Face, FaceEdge, FaceMember, Skin, smooth_runs};
 use crate::job::{self, Location, Part, Surface, Truss, Words};
@@ -30,7 +30,7 @@ pub(super) fn face(
         signs: [1.0, 1.0],
         surface: Surface::Fuselage,
         outline: Curve::polygon(&points, &[]).flatten()?,
-        edges: edges(truss, sheet, borders, taped),
+        edges: edges(truss, of, sheet, borders, taped),
         members: members(truss, sheet),
         datums: datums(truss, sheet, borders),
         skin: Some(skin(truss, sheet)),
@@ -43,15 +43,27 @@ pub(super) fn face(
     })
 }
 
-fn edges(truss: &Truss, sheet: &Sheet, borders: &[Border], taped: &mut BTreeSet<[usize; 2]>) -> Vec<FaceEdge> {
+fn edges(
+    truss: &Truss,
+    of: &job::Face,
+    sheet: &Sheet,
+    borders: &[Border],
+    taped: &mut BTreeSet<[usize; 2]>,
+) -> Vec<FaceEdge> {
     let count = sheet.ring.len();
     let lines: Vec<_> = (0..count).map(|at| vec![sheet.points[at], sheet.points[(at + 1) % count]]).collect();
-    let key = |at: usize| {
-        let tube = borders[at].tube;
-        [tube.ends[0].min(tube.ends[1]), tube.ends[0].max(tube.ends[1])]
+    // The tube of an edge may be written for the other hand alone: the nodes tell the two apart.
+    let ends = |at: usize| [sheet.ring[at], sheet.ring[(at + 1) % count]];
+    let mut taped_here = |at: usize| {
+        let image = ends(at).map(|node| image_of(truss, node));
+        let first = taped.insert(key(ends(at)));
+        if of.mirrored {
+            taped.insert(key(image));
+        }
+        first
     };
-    let own: Vec<bool> = (0..count).map(|at| taped.insert(key(at))).collect();
-    let kinds: Vec<_> = (0..count).map(|at| (borders[at].tube.class, own[at])).collect();
+    let own: Vec<bool> = (0..count).map(&mut taped_here).collect();
+    let kinds: Vec<_> = (0..count).map(|at| (borders[at].tube.class, own[at], borders[at].meets_own_image)).collect();
     let edge = |(run, of): (Vec<_>, Vec<usize>)| {
         let tube = borders[of[0]].tube;
         let names = sheet.names(truss, [of[0], (of[of.len() - 1] + 1) % count]);
@@ -63,6 +75,7 @@ fn edges(truss: &Truss, sheet: &Sheet, borders: &[Border], taped: &mut BTreeSet<
             tube: Some(tube.diameter),
             reaches_in: Some(tube.diameter / 2.0),
             own: own[of[0]],
+            joins_hands: borders[of[0]].meets_own_image,
         }
     };
     smooth_runs(&lines, &kinds).into_iter().map(edge).collect()

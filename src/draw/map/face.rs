@@ -66,7 +66,7 @@ fn laces(part: &CoveredPart, index: usize, face: &Face, frame: &Frame, pen: Pen)
         let along = run.and_then(|run| Some(*run.last()? - *run.first()?)).unwrap_or(Coord { x: 0.0, y: 1.0 });
         let length = along.x.hypot(along.y).max(f64::MIN_POSITIVE);
         let across = Coord { x: -along.y, y: along.x } * (pen.mm(LACE) / length);
-        for at in rib.places.iter().filter(|(face, _)| *face == index).flat_map(|(_, places)| places) {
+        for at in rib.places.iter().filter(|laces| laces.face == index).flat_map(|laces| &laces.at) {
             drawing = drawing.add(path("lace", polyline(&[*at - across, *at + across], frame)));
         }
     }
@@ -138,9 +138,19 @@ fn tags_drawn(tags: &[Tag], pen: Pen) -> Group {
 fn name_and_ways(face: &Face, (x, y): (f64, f64), pen: Pen) -> Group {
     let hands = if face.hands > 1 { "built twice: left and right mirrored" } else { "" };
     let name = classed("strong", text(&face.name, (x, y), pen.mm(NAME), Anchor::Start));
-    let mut right = x + pen.mm((text_width(&face.name) + 1.0) * NAME);
+    let start = x + pen.mm((text_width(&face.name) + 1.0) * NAME);
+    let mut right = start;
     let mut drawing = group("face-name").add(name).add(text(hands, (right, y), pen.mm(LETTERS), Anchor::Start));
     right += pen.mm((text_width(hands) + 2.0) * LETTERS);
+    let ways: f64 = face.ways.iter().map(|(word, _)| pen.mm((4.7 + text_width(word)) * LETTERS)).sum();
+    // Beside a narrow face stands the next one.
+    let room = face.outline.bounds().width() + 2.0 * pen.mm(BESIDE);
+    let y = if right + ways > x + room {
+        right = start;
+        y + pen.mm(1.2 * LETTERS)
+    } else {
+        y
+    };
     for (word, towards) in &face.ways {
         let middle = (right + pen.mm(LETTERS * 1.1), y - pen.mm(LETTERS * 0.35));
         let at = (right + pen.mm(LETTERS * 2.7), y);

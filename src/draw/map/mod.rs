@@ -17,7 +17,7 @@ use svg::Document;
 use svg::node::element::{Group, Rectangle};
 
 use crate::covering::CoveredPart;
-use crate::job::Job;
+use crate::job::{Job, Surface};
 use crate::plan::{PLANNING_AID, part_rows};
 
 use super::frame::number;
@@ -60,9 +60,13 @@ pub fn map_sheet(job: &Job, part: &CoveredPart) -> String {
 /// What the sheet is, and what it is not.
 fn heading(job: &Job, part: &CoveredPart, pen: Pen) -> Group {
     let title = format!("{}: {}, covering map", job.name, part.name);
-    let order = "Work in this order: patches over fittings, then tapes by their numbers: along the chord, along the span, \
-                 the tip bow last. Faces are seen from outside. Print on A3 or tabloid, fitted to the page; the drawing is not to a scale of its own.";
-    let words = [(order, 20.0), (PLANNING_AID, 23.6)];
+    let fuselage = part.faces.iter().any(|face| face.surface == Surface::Fuselage);
+    let tapes = if fuselage { "across, then lengthwise" } else { "along the chord, along the span, the tip bow last" };
+    let order = format!(
+        "Work in this order: patches over fittings, then tapes by their numbers: {tapes}. Faces are seen from outside. \
+         Print on A3 or tabloid, fitted to the page; the drawing is not to a scale of its own."
+    );
+    let words = [(order.as_str(), 20.0), (PLANNING_AID, 23.6)];
     let strong = classed("strong", text(&title, pen.at(LEFT, 15.0), pen.mm(5.0), Anchor::Start));
     words.into_iter().fold(group("heading").add(strong), |drawing, (words, y)| {
         drawing.add(text(words, pen.at(LEFT, y), pen.mm(LETTERS), Anchor::Start))

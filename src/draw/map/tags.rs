@@ -96,10 +96,26 @@ pub(super) fn placed(wishes: Vec<Wish>, ground: &Ground, pen: Pen) -> Vec<Tag> {
                 }
             }
         }
+        let anywhere = || anywhere(&wish, &tags, ground, pen);
         let at_the_spot = || wish.spots.first().map(|spot| tag(&wish, spot.at, None));
-        tags.extend(best.map(|(_, tag)| tag).or_else(at_the_spot));
+        let found = best.map(|(_, tag)| tag).or_else(anywhere).or_else(at_the_spot);
+        tags.extend(found);
     }
     tags
+}
+
+/// The free place in the room of the face that is nearest to the first spot, where a crowd leaves none round any of them.
+fn anywhere(wish: &Wish, tags: &[Tag], ground: &Ground, pen: Pen) -> Option<Tag> {
+    let spot = wish.spots.first()?;
+    let step = pen.mm(OUTWARDS);
+    let (low, high) = (ground.room.min(), ground.room.max());
+    let count = |length: f64| (length / step) as usize;
+    let places =
+        (0..=count(high.y - low.y)).flat_map(|row| (0..=count(high.x - low.x)).map(move |column| (column, row)));
+    let middles = places.map(|(column, row)| low + Coord { x: column as f64 * step, y: row as f64 * step });
+    let all = middles.map(|middle| tag(wish, middle, Some(spot.at))).filter(|tag| free(tag, tags, ground, pen));
+    let far = |tag: &Tag| Euclidean.distance(&Point(tag.area.center()), &Point(spot.at));
+    all.min_by(|one, other| far(one).total_cmp(&far(other)))
 }
 
 fn tag(wish: &Wish, middle: Coord<f64>, leader: Option<Coord<f64>>) -> Tag {

@@ -6,7 +6,6 @@
 
 use std::collections::BTreeSet;
 
-use geo::ConvexHull;
 use geo_types::Coord;
 
 use crate::plan::Template;
@@ -90,7 +89,7 @@ fn corners(lines: &Lines) -> (Coord<f64>, Coord<f64>) {
 
 /// Turns at which an edge of the hull lies level or upright, those of the longest edges first; no turn before all.
 fn turns(template: &Template) -> Vec<f64> {
-    let hull = template.cut.polygon().convex_hull();
+    let hull = template.cut.convex_hull();
     let mut edges: Vec<(f64, f64)> = hull
         .exterior()
         .lines()

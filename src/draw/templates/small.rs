@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use geo::{BoundingRect, ConvexHull, MapCoords};
+use geo::{BoundingRect, MapCoords};
 use geo_types::Coord;
 use rayon::iter::{IntoParallelRefIterator, ParallelIterator};
 
@@ -48,7 +48,7 @@ pub(super) struct Laid {
 
 /// The turn, of those that are tried, at which a template lies within the drawing of a sheet, with a hair to spare.
 pub(super) fn fitting_turn(template: &Template, layout: &Layout) -> Option<f64> {
-    let hull = template.cut.polygon().convex_hull();
+    let hull = template.cut.convex_hull();
     let room = [layout.drawing.width(), layout.drawing.height()].map(|side| side - HAIR);
     // Half a turn changes nothing.
     [0.0, 90.0, 45.0, 135.0].into_iter().find(|turn| {
