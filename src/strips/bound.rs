@@ -63,16 +63,7 @@ pub(super) fn bound(demands: &[Demand], sources: &[Source]) -> Bound {
         return Bound::default();
     }
     let (cost, patterns) = priced(demands, sources);
-    Bound { cost, patterns: whole_rolls(mixed(demands, sources, &patterns)) }
-}
-
-/// The cheapest mixture of patterns for these runs, with how many rolls it takes of each, the most first.
-pub(super) fn mixture(demands: &[Demand], sources: &[Source]) -> Vec<(Pattern, f64)> {
-    let (_, patterns) = priced(demands, sources);
-    let mut mixed = mixed(demands, sources, &patterns);
-    mixed.retain(|(_, times)| *times > WHOLE);
-    mixed.sort_by(|one, other| other.1.total_cmp(&one.1));
-    mixed
+    Bound { cost, patterns: whole_rolls(demands, sources, &patterns) }
 }
 
 /// The bound by the dual, and the patterns that were thought of.
@@ -117,14 +108,8 @@ fn terms(variables: &[Variable], counts: &[u32]) -> Vec<(Variable, f64)> {
     variables.iter().zip(counts).map(|(variable, count)| (*variable, f64::from(*count))).collect()
 }
 
-/// The whole rolls of each pattern.
-fn whole_rolls(mixed: Vec<(Pattern, f64)>) -> Vec<Pattern> {
-    let whole = |(pattern, times): (Pattern, f64)| vec![pattern; (times + WHOLE).floor().max(0.0) as usize];
-    mixed.into_iter().flat_map(whole).collect()
-}
-
-/// The cheapest mixture of patterns, with how many rolls it takes of each.
-fn mixed(demands: &[Demand], sources: &[Source], patterns: &[Counted]) -> Vec<(Pattern, f64)> {
+/// The whole rolls of each pattern in the cheapest mixture of them.
+fn whole_rolls(demands: &[Demand], sources: &[Source], patterns: &[Counted]) -> Vec<Pattern> {
     let mut mixture = Problem::new(OptimizationDirection::Minimize);
     let rolls: Vec<Variable> =
         patterns.iter().map(|pattern| mixture.add_var(sources[pattern.source].price, (0.0, f64::INFINITY))).collect();
@@ -137,7 +122,11 @@ fn mixed(demands: &[Demand], sources: &[Source], patterns: &[Counted]) -> Vec<(P
         roll: sources[pattern.source].length,
         cuts: demands.iter().zip(&pattern.counts).flat_map(|(one, count)| vec![one.length; *count as usize]).collect(),
     };
-    patterns.iter().zip(&rolls).map(|(pattern, roll)| (in_lengths(pattern), solution.var_value(*roll))).collect()
+    let taken = patterns.iter().zip(&rolls).flat_map(|(pattern, roll)| {
+        let times = (solution.var_value(*roll) + WHOLE).floor().max(0.0) as usize;
+        vec![in_lengths(pattern); times]
+    });
+    taken.collect()
 }
 
 /// The worthiest cuts from one roll that were found, and what none is worth more than.

@@ -32,13 +32,11 @@
 //! | `pour` | runs that may be joined, into what the others leave |
 //! | `greedy` | a simple plan where choosing exactly would take too long |
 //! | `rounded` | runs cut by the patterns of the linear programme |
-//! | `dive` | one roll cut after the other, the linear programme solved anew after each |
 //! | `search` | the cheapest choice that holds everything, and the proof |
 //! | `bound` | what no plan can cost less than, by linear programming |
 
 mod bound;
 mod choices;
-mod dive;
 mod fill;
 mod fit;
 mod greedy;

@@ -3,7 +3,6 @@
 use super::Ticks;
 use super::bound::{Bound, Demand, Pattern, Source, bound};
 use super::choices::{Choice, Choices};
-use super::dive::dived;
 use super::fit::{Fit, Steps, fit, gathered};
 use super::greedy::greedy;
 use super::plan::Proof;
@@ -139,9 +138,6 @@ fn lay_whole(copies: &[Copy], rolls: &[Ticks], patterns: &[Pattern], steps: &mut
     let mut found = fit(&lengths, rolls, steps);
     if found == Fit::Unknown {
         found = rounded(&lengths, rolls, patterns, steps);
-    }
-    if found == Fit::Unknown {
-        found = dived(&lengths, rolls, steps);
     }
     match found {
         Fit::Yes(places) => Fit::Yes(gathered(&lengths, rolls, places)),
