@@ -282,7 +282,7 @@ fn figures_of_a_panel_are_told_apart_with_their_sources() {
     for words in [
         "Dunlin drawing T-02",
         "finished 600 mm × 900 mm",
-        "wrap to the middle of the 19 mm tube 5.4 mm (πD/4",
+        "wrap to the middle of the 19 mm tube 5.42 mm (πD/4",
         "share of the 25.4 mm lap, past the middle 12.7 mm (AC 2-7b(5))",
         "handling 0 mm",
         "sums of a test",

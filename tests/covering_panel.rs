@@ -101,7 +101,7 @@ fn a_sewn_panel_has_its_margin_and_every_figure_its_source() {
     for wanted in [
         "Dunlin drawing F-09",
         "finished 600 mm × 400 mm",
-        "margin past the sewn seam at the fuselage 6.3 mm (manual p. 81, single-stitch closing seam; AC 2-7a(1))",
+        "margin past the sewn seam at the fuselage 6.35 mm (manual p. 81, single-stitch closing seam; AC 2-7a(1))",
         "handling at the fuselage 25.4 mm (1 in at least is left all round until it is trimmed: common practice, no source)",
         "not enlarged for shrinkage",
     ] {

@@ -92,8 +92,8 @@ fn each_large_piece_has_its_figures_on_a_page() {
             let [from, to] = diagonal.between.map(|end| end + 1);
             assert!(page.says(&format!("{from} to {to}: {} mm", diagonal.length)));
         }
-        let worst = format!("{:.1} mm from where it should be", marks.worst_rounding);
-        assert!(page.says(&worst.replace(".0 ", " ")), "{worst}");
+        let worst = format!("{} from where it should be", made.job.units.show(marks.worst_rounding));
+        assert!(page.says(&worst), "{worst}");
         // The edge itself where it is near, else how far off it is.
         assert!(has("warp") && page.says("lower edge") && page.says("cloth's end"), "{:?}", page.texts);
         seen += 1;

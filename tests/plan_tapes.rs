@@ -207,7 +207,8 @@ fn the_independent_check_finds_what_is_wrong_with_a_tape_plan() {
         tape.map(|finding| finding.to_string()).collect::<Vec<_>>().join("; ")
     };
     assert_eq!(found(|_| ()), "");
-    let cases: [(fn(&mut TapePlan), &str); 7] = [
+    type Spoilt = (fn(&mut TapePlan), &'static str);
+    let cases: [Spoilt; 7] = [
         (|plan| plan.rolls[0].pieces[1].from -= 1.0, "and the one before it ends at"),
         (|plan| plan.rolls[1].pieces[3].length += 500.0, "mm long"),
         (|plan| drop(plan.rolls[0].pieces.pop()), "is on no roll and not listed as unplaced"),

@@ -208,7 +208,7 @@ fn three_hundred_metres_are_planned_at_once() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 60, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 20, ..ProptestConfig::default() })]
 
     /// What is called least is what a general integer programme calls least.
     #[test]
