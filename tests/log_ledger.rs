@@ -102,10 +102,10 @@ impl Model {
 
     fn take(&mut self, event: &Event) {
         match event {
-            Event::Cut { piece, copies, cloth, .. } => {
-                if !(self.gone && cloth.is_some()) {
-                    self.cut_out += self.all(piece, copies, |stage| stage == 0, |copy| copy.2 = 1);
-                }
+            // What lay on cloth that is gone cannot be cut.
+            Event::Cut { cloth: Some(_), .. } if self.gone => {}
+            Event::Cut { piece, copies, .. } => {
+                self.cut_out += self.all(piece, copies, |stage| stage == 0, |copy| copy.2 = 1);
             }
             Event::Glued { piece, copies } => {
                 self.all(piece, copies, |stage| stage == 1, |copy| copy.2 = 2);
