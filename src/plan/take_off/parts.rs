@@ -124,9 +124,11 @@ pub(super) fn totals(lines: &[TakeOffLine]) -> Vec<TakeOffLine> {
         let money = TakeOffLine::new(TakeOffSection::Total, "money for cloth", TakeOffUnit::Length, bought);
         let rule = match spare {
             Some(spare) => {
-                format!("{cloth:.2} for the lay and {spare:.2} for spares; other goods have no price in the job")
+                format!(
+                    "{cloth:.2} for the lay and {spare:.2} for spares; what else has a price has it on its own line"
+                )
             }
-            None => "cloth alone; other goods have no price in the job".to_owned(),
+            None => "cloth alone; what else has a price has it on its own line".to_owned(),
         };
         all.push(TakeOffLine { cost: Some(cloth + spare.unwrap_or(0.0)), ..money }.by(rule, "your job, \"price\""));
     }
