@@ -156,8 +156,7 @@ fn ways(args: &Args, job: &Job) -> Result<Vec<Way>, Stop> {
 }
 
 fn cloths(args: &Args, job: &Job) -> Result<Vec<(Cloth, String)>, Stop> {
-    let bought: Vec<&Cloth> =
-        job.cloth.iter().filter(|cloth| cloth.length.is_none() || cloth.price.is_some()).collect();
+    let bought: Vec<&Cloth> = job.cloth.iter().filter(|cloth| cloth.is_bought()).collect();
     let wrong = |message: String| Stop::fault(Exit::CommandWrong, message);
     let Some(first) = bought.first() else {
         return Err(wrong("the job has no cloth that is bought: all of it is on the shelf already".to_owned()));

@@ -2,7 +2,6 @@
 
 use std::io::{self, Write};
 
-use crate::covering::dressing::TapeCut;
 use crate::covering::{CoveredPart, Covering, Quantity, TapeRun, Unit};
 use crate::job::Job;
 use crate::plan::{area, percent};
@@ -19,7 +18,7 @@ pub(super) fn print(out: &mut impl Write, job: &Job, covering: &Covering) -> io:
     writeln!(out)?;
     counts(job, &covering.parts).print(out)?;
     writeln!(out)?;
-    quantities(job, &covering.parts).print(out)?;
+    quantities(job, covering).print(out)?;
     let choice = &covering.patch_choice;
     if choice.templates_saved > 0 {
         let share = percent(choice.extra / choice.wanted);
@@ -48,12 +47,11 @@ fn counts(job: &Job, parts: &[CoveredPart]) -> Table {
     for part in parts.iter().filter(|part| !part.faces.is_empty()) {
         let dressed = &part.dressed;
         let sum = |values: &mut dyn Iterator<Item = u32>| values.sum::<u32>().to_string();
-        let is_bias = |tape: &&TapeRun| matches!(tape.cut, TapeCut::Bias { .. });
         table.line([
             part.name.clone(),
             sum(&mut dressed.tapes.iter().map(|tape| tape.quantity)),
             length_of(dressed.tapes.iter(), job.units),
-            length_of(dressed.tapes.iter().filter(is_bias), job.units),
+            length_of(dressed.tapes.iter().filter(|tape| tape.is_bias()), job.units),
             sum(&mut dressed.patches.iter().map(|patch| patch.hands * patch.layers)),
             sum(&mut dressed.rings.iter().map(|ring| ring.hands)),
             sum(&mut part.faces.iter().map(|face| face.hands * face.bays.len() as u32)),
@@ -69,16 +67,9 @@ fn length_of<'t>(tapes: impl Iterator<Item = &'t TapeRun>, units: Units) -> Stri
 }
 
 /// What all parts use up, each thing once.
-fn quantities(job: &Job, parts: &[CoveredPart]) -> Table {
-    let mut all: Vec<Quantity> = Vec::new();
-    for quantity in parts.iter().flat_map(|part| &part.dressed.quantities) {
-        match all.iter_mut().find(|known| known.what == quantity.what) {
-            Some(known) => known.amount += quantity.amount,
-            None => all.push(quantity.clone()),
-        }
-    }
+fn quantities(job: &Job, covering: &Covering) -> Table {
     let mut table = Table::new(&[("used up", Align::Left), ("how much", Align::Right), ("source", Align::Left)]);
-    for quantity in all {
+    for quantity in covering.quantities() {
         table.line([quantity.what.clone(), amount(&quantity, job.units), quantity.source]);
     }
     table

@@ -120,6 +120,20 @@ fn cover_part(desk: &mut Desk, part: &Part) -> Option<CoveredPart> {
     }
 }
 
+impl Covering {
+    /// What all parts use up beside cloth, each thing once.
+    pub fn quantities(&self) -> Vec<Quantity> {
+        let mut all: Vec<Quantity> = Vec::new();
+        for quantity in self.parts.iter().flat_map(|part| &part.dressed.quantities) {
+            match all.iter_mut().find(|known| known.what == quantity.what) {
+                Some(known) => known.amount += quantity.amount,
+                None => all.push(quantity.clone()),
+            }
+        }
+        all
+    }
+}
+
 impl CoveredPart {
     /// The hinge line as it runs on a panel of the part: mirrored where the panel is.
     pub fn hinge_on(&self, panel: &Panel) -> Option<[Coord<f64>; 2]> {

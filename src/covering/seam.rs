@@ -4,7 +4,11 @@ use geo_types::Coord;
 
 use crate::job::{MemberClass, Words};
 use crate::shape::{Curve, Outline};
-use crate::units::Units;
+use crate::units::{Units, inches};
+
+/// What a tape hangs over at each end: to hold it by, and for rib tapes what goes past the trailing edge (approved covering
+/// manual pp. 43, 45).
+pub(super) const OVERHANG: f64 = inches(1.0);
 
 /// What a seam is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,6 +48,11 @@ impl Seam {
     pub fn length(&self) -> f64 {
         let [from, to] = self.ends;
         ((to.x - from.x) * (to.x - from.x) + (to.y - from.y) * (to.y - from.y)).sqrt()
+    }
+
+    /// Length of the tape over it, with what hangs over at its ends, in millimetres.
+    pub fn tape_length(&self) -> f64 {
+        self.length() + 2.0 * OVERHANG
     }
 
     /// What the seam is and what it costs.

@@ -162,6 +162,11 @@ impl Cloth {
     pub fn usable(&self) -> [f64; 2] {
         [self.selvage[0], self.width - self.selvage[1]]
     }
+
+    /// Whether it is bought by the length; a cloth of a known length without a price lies on the shelf.
+    pub fn is_bought(&self) -> bool {
+        self.length.is_none() || self.price.is_some()
+    }
 }
 
 impl Grain {

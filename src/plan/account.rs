@@ -25,6 +25,24 @@ pub enum Purchase {
     },
 }
 
+impl Purchase {
+    /// Length that is bought, in millimetres.
+    pub fn length(self) -> Option<f64> {
+        match self {
+            Self::Buy { length, .. } => Some(length),
+            Self::OnShelf => None,
+        }
+    }
+
+    /// What that costs, where it has a price.
+    pub fn cost(self) -> Option<f64> {
+        match self {
+            Self::Buy { cost, .. } => cost,
+            Self::OnShelf => None,
+        }
+    }
+}
+
 /// The account of one cloth that is cut. Lengths in millimetres, areas in square millimetres, masses in grams.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ClothAccount {
@@ -51,10 +69,7 @@ pub fn account(cloth: &Cloth, laid: &LaidCloth, pieces: &[Piece]) -> ClothAccoun
     let areas: BTreeMap<&str, f64> = pieces.iter().map(|piece| (piece.name.as_str(), piece.cut.area())).collect();
     let cut_area = laid.pieces.iter().filter_map(|placed| areas.get(placed.piece.as_str())).sum();
     let purchase = purchase(cloth, laid.length_used);
-    let whole = match (purchase, cloth.length) {
-        (Purchase::Buy { length, .. }, _) => length,
-        (Purchase::OnShelf, length) => length.unwrap_or(laid.length_used),
-    };
+    let whole = purchase.length().or(cloth.length).unwrap_or(laid.length_used);
     ClothAccount {
         cloth: laid.cloth.clone(),
         number: laid.number,
@@ -69,7 +84,7 @@ pub fn account(cloth: &Cloth, laid: &LaidCloth, pieces: &[Piece]) -> ClothAccoun
 
 /// What to buy so that `length_used` millimetres can be cut.
 pub fn purchase(cloth: &Cloth, length_used: f64) -> Purchase {
-    if cloth.length.is_some() && cloth.price.is_none() {
+    if !cloth.is_bought() {
         return Purchase::OnShelf;
     }
     let rounded = match cloth.sold_by {

@@ -66,7 +66,7 @@ fn in_lines(faults: &[CoveringFault]) -> String {
     format!("the airframe cannot be covered:\n{}", lines.join("\n"))
 }
 
-/// Lays the pieces of a job onto its cloths.
+/// Lays the pieces of a job onto its cloths, cuts its tape from rolls, and says what to buy.
 ///
 /// `job_path` is how the lay file names the job. The answer has not been checked: hold it against
 /// [`crate::verify`] before you trust it.
@@ -75,6 +75,24 @@ fn in_lines(faults: &[CoveringFault]) -> String {
 /// [`PlanFault`] when the job makes no task for the engine. A piece without a place is no error; see
 /// [`LayFile::unplaced`].
 pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Result<WorkedLay, PlanFault> {
+    let mut worked = lay_pieces(job, job_path, budget, watch)?;
+    let WorkedLay { covering, pieces, file, accounts, .. } = &mut worked;
+    file.tape = (!job.tape.is_empty()).then(|| cut_tapes(job, covering));
+    file.cautions.extend(file.tape.iter().flat_map(TapePlan::cautions));
+    file.take_off = take_off(job, covering, pieces, Some(Laid { file, accounts }));
+    Ok(worked)
+}
+
+/// Lays the pieces of a job onto its cloths, and leaves tape and all else that is bought aside.
+///
+/// # Errors
+/// As [`lay`].
+pub(super) fn lay_pieces(
+    job: &Job,
+    job_path: &str,
+    budget: &Budget,
+    watch: &dyn Watch,
+) -> Result<WorkedLay, PlanFault> {
     let covering = cover(job)?;
     let pieces = pieces_with(job, &covering);
     let answer = nest::lay(&task(job, &pieces)?, budget, watch).map_err(|fault| named(job, &pieces, &fault))?;
@@ -85,10 +103,7 @@ pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Res
         .zip(&file.cloths)
         .map(|(lay, laid)| account(&job.cloth[lay.cloth], laid, &pieces))
         .collect();
-    file.tape = (!job.tape.is_empty()).then(|| cut_tapes(job, &covering));
-    let tape = file.tape.iter().flat_map(TapePlan::cautions);
-    file.cautions = covering.cautions.iter().cloned().chain(cautions_of(job, &accounts)).chain(tape).collect();
-    file.take_off = take_off(job, &covering, &pieces, Some(Laid { file: &file, accounts: &accounts }));
+    file.cautions = covering.cautions.iter().cloned().chain(cautions_of(job, &accounts)).collect();
     Ok(WorkedLay { covering, pieces, file, accounts, ending: answer.ending })
 }
 

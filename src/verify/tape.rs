@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 
 use super::{Fault, TOLERANCE};
-use crate::covering::dressing::TapeCut;
 use crate::covering::{Covering, TapeRun};
 use crate::job::{Job, TapeStock, TapeWeave};
 use crate::plan::{TapePiece, TapePlan, TapeRoll};
@@ -23,7 +22,7 @@ pub(super) fn check_tape(plan: &TapePlan, job: &Job, covering: &Covering) -> Vec
     }
     for run in covering.parts.iter().flat_map(|part| &part.dressed.tapes) {
         for copy in 1..=run.quantity {
-            let name = if run.quantity == 1 { run.number.clone() } else { format!("{}·{copy}", run.number) };
+            let name = run.copy_name(copy);
             let unplaced = plan.unplaced.iter().filter(|one| one.run == name).count();
             let cut = pieces.remove(name.as_str()).unwrap_or_default();
             faults.extend(check_run(&name, run, &cut, unplaced, job));
@@ -70,11 +69,9 @@ fn check_run(name: &str, run: &TapeRun, cut: &[(&TapeRoll, &TapePiece)], unplace
         (_, 0) => cut.len() - 1,
         _ => return Some(format!("tape run {name} is on a roll and listed as unplaced, or listed twice")),
     };
-    let (width, weave) = match run.cut {
-        TapeCut::Bias { stock, .. } => (stock, TapeWeave::Bias),
-        TapeCut::Straight | TapeCut::ReliefCuts { .. } => (run.width, TapeWeave::Straight),
+    let suits = |tape: &TapeStock| {
+        (tape.weave == TapeWeave::Bias) == run.is_bias() && (tape.width - run.sold_width()).abs() <= SAME_WIDTH
     };
-    let suits = |tape: &TapeStock| tape.weave == weave && (tape.width - width).abs() <= SAME_WIDTH;
     if !cut.iter().filter_map(|(roll, _)| stock(job, &roll.tape)).all(suits) {
         return Some(format!("tape run {name} is cut from tape of another width or weave"));
     }

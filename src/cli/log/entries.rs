@@ -10,7 +10,7 @@ use super::names::{meant, wrong};
 use super::{Desk, Stop, status};
 use crate::cli::settings::job_path_from;
 use crate::cli::written_lay::read_lay;
-use crate::plan::ledger::{Event, Step, Stock, TapeKind, part_names, stock, stock_name};
+use crate::plan::ledger::{Event, Step, TapeKind, part_names, stock, stock_name};
 use crate::shape::Curve;
 
 /// What a command adds to the log, and what it says.
@@ -117,7 +117,7 @@ fn tape(desk: &Desk, [width, length]: [&str; 2], bias: bool, part: Option<&str>)
 }
 
 fn bought(desk: &Desk, typed: &str, length: &str) -> Result<Entered, Stop> {
-    let rolls = desk.job.cloth.iter().filter(|cloth| Stock::is_bought(cloth));
+    let rolls = desk.job.cloth.iter().filter(|cloth| cloth.is_bought());
     let names: Vec<&str> = rolls.map(|cloth| cloth.name.as_str()).collect();
     let cloth = meant("cloth to be bought", typed, &names)?.to_owned();
     let length = size(desk, length)?;

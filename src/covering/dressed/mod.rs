@@ -73,6 +73,26 @@ pub struct TapeRun {
     pub notes: Vec<String>,
 }
 
+impl TapeRun {
+    /// Whether it is cut on the bias.
+    pub fn is_bias(&self) -> bool {
+        matches!(self.cut, TapeCut::Bias { .. })
+    }
+
+    /// Width of the tape as it is sold; bias tape narrows when it is pulled round its curve.
+    pub fn sold_width(&self) -> f64 {
+        match self.cut {
+            TapeCut::Bias { stock, .. } => stock,
+            TapeCut::Straight | TapeCut::ReliefCuts { .. } => self.width,
+        }
+    }
+
+    /// What a copy of it is called, from 1: `T3`, or `T12·2` where there are several.
+    pub fn copy_name(&self, copy: u32) -> String {
+        if self.quantity == 1 { self.number.clone() } else { format!("{}·{copy}", self.number) }
+    }
+}
+
 /// The part of a run that lies on one face.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Leg {

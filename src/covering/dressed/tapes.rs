@@ -7,14 +7,10 @@ use super::{Leg, TapeOrder, TapeRun};
 use crate::covering::desk::{Desk, GIVE_FIGURE};
 use crate::covering::dressing::{Ease, TAKE_UP, TapeCut, TapeOver, tape_over, tape_round};
 use crate::covering::faces::{EdgeClass, Face, FaceEdge, FaceMember};
+use crate::covering::seam::OVERHANG;
 use crate::covering::{Panel, RuleUsed, notches};
 use crate::job::{Location, MemberClass, Method, Part, PartKind, RibbedPart, RuleFigure, Surface};
 use crate::shape::length_of;
-use crate::units::inches;
-
-/// What a tape hangs over at each end: to hold it by, and for rib tapes what goes past the trailing edge (approved covering
-/// manual pp. 43, 45).
-const OVERHANG: f64 = inches(1.0);
 
 /// The tapes of a part, without numbers, in the order of the work.
 pub(super) fn tapes(desk: &mut Desk, part: &Part, faces: &[Face], panels: &[Panel]) -> Vec<TapeRun> {
@@ -179,7 +175,7 @@ fn over_seams(faces: &[Face], panel: &Panel) -> Vec<TapeRun> {
         order: TapeOrder::Spanwise,
         width: seam.tape,
         cut: TapeCut::Straight,
-        length: seam.length() + 2.0 * OVERHANG,
+        length: seam.tape_length(),
         quantity: panel.plan.quantity,
         legs: on.map(|face| Leg { face, run: seam.ends.to_vec() }).into_iter().collect(),
         joined: true,

@@ -6,7 +6,6 @@ use svg::node::element::Group;
 use super::super::frame::{Frame, number};
 use super::super::ink::{group, path};
 use super::pen::Pen;
-use crate::covering::dressing::TapeCut;
 use crate::covering::{TapeOrder, TapeRun};
 
 /// Width of the line along both edges of a band, in millimetres of paper.
@@ -26,7 +25,7 @@ pub(super) fn bands(tapes: &[TapeRun], face: usize, frame: &Frame, pen: Pen) -> 
     let mut drawing = group("tapes");
     for tape in tapes {
         for leg in tape.legs.iter().filter(|leg| leg.face == face) {
-            let bias = matches!(tape.cut, TapeCut::Bias { .. });
+            let bias = tape.is_bias();
             drawing = drawing.add(band(&polyline(&leg.run, frame), tint(tape.order), tape.width, bias, pen));
         }
     }

@@ -11,7 +11,7 @@ use super::bands::{band, tint};
 use super::pen::Pen;
 use super::tags::TagLook;
 use super::wishes::LEAST_MARK;
-use crate::covering::dressing::{TapeCut, WantedShape};
+use crate::covering::dressing::WantedShape;
 use crate::covering::{CoveredPart, TapeOrder};
 use crate::plan::{MapKind, MapRow, cut_after_shrinking};
 use crate::units::Units;
@@ -46,7 +46,7 @@ pub(super) fn samples(part: &CoveredPart, rows: &[MapRow]) -> Vec<(Sample, &'sta
     let dressed = &part.dressed;
     let has = |kind: MapKind| rows.iter().any(|row| row.kind == kind);
     let tape = |order: TapeOrder| dressed.tapes.iter().any(|tape| tape.order == order && !tape.legs.is_empty());
-    let bias = dressed.tapes.iter().find(|tape| matches!(tape.cut, TapeCut::Bias { .. })).map(|tape| tape.order);
+    let bias = dressed.tapes.iter().find(|tape| tape.is_bias()).map(|tape| tape.order);
     let seams = part.panels.iter().any(|panel| !panel.seams.is_empty());
     let numbered = "number of a patch or doily, as on lay and template";
     let marked = has(MapKind::Patch) || has(MapKind::Ring) || has(MapKind::Drain);

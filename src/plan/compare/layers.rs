@@ -61,9 +61,9 @@ pub fn layer_choices(
             own.into_iter().filter(|face| !chosen.iter().any(|known| known.name == face.name)).collect::<Vec<_>>(),
         );
     }
-    let base = choice(job, "the panels alone", &panels, Work::Panel);
-    let small = choice(job, "patches and tapes as the job has them", &patches, Work::Patch);
-    let second = choice(job, "a whole second layer, pinked, on the chosen faces", &chosen, Work::Panel);
+    let base = choice(job, "the panels alone", &panels, Work::Panel, false);
+    let small = choice(job, "patches and tapes as the job has them", &patches, Work::Patch, true);
+    let second = choice(job, "a whole second layer, pinked, on the chosen faces", &chosen, Work::Panel, true);
     let whole = LayerChoice {
         name: "panels with patches and tapes".to_owned(),
         cloth: base.cloth + small.cloth,
@@ -99,15 +99,14 @@ fn unknown(panels: &[&Piece], name: &str) -> UnknownFace {
     }
 }
 
-/// Sums over pieces; a second layer is pinked all round, panels are cut plain.
-fn choice(job: &Job, name: &str, pieces: &[&Piece], work: Work) -> LayerChoice {
+/// Sums over pieces that are pinked all round, or cut plain.
+fn choice(job: &Job, name: &str, pieces: &[&Piece], work: Work, is_pinked: bool) -> LayerChoice {
     let sum = |figure: fn(&Piece) -> f64| -> f64 {
         pieces.iter().map(|piece| figure(piece) * f64::from(piece.quantity)).sum()
     };
-    let second = name.contains("second layer");
     let cloth = sum(|piece| piece.cut.area());
     let edge = sum(|piece| piece.cut.perimeter());
-    let pinked = if second || work == Work::Patch { edge } else { 0.0 };
+    let pinked = if is_pinked { edge } else { 0.0 };
     let count: u32 = pieces.iter().map(|piece| piece.quantity).sum();
     let rate = |work| hours(&job.rates, work);
     let cutting = (pinked * rate(Work::PinkedEdge) + (edge - pinked) * rate(Work::CutEdge)) / 1000.0;

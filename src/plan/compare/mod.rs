@@ -16,7 +16,8 @@ pub use seams::SeamSums;
 pub use what_if::{WhatIfFault, what_if};
 pub use winner::{Range, Verdict, Winners, winners};
 
-use super::{Laid, Purchase, WorkedLay, lay};
+use super::WorkedLay;
+use super::work::lay_pieces;
 use crate::job::{Cloth, Job};
 use crate::nest::{Budget, Ending};
 
@@ -97,7 +98,7 @@ pub fn compare(ways: &[Way], effort: u64, first_seed: u64, seeds: u64) -> Vec<Co
         ways.iter().flat_map(|way| (0..seeds).map(move |more| (way, first_seed.wrapping_add(more)))).collect();
     let laid: Vec<_> = tasks
         .par_iter()
-        .map(|(way, seed)| (*seed, lay(&way.job, "", &Budget { seed: *seed, effort, time: None }, &())))
+        .map(|(way, seed)| (*seed, lay_pieces(&way.job, "", &Budget { seed: *seed, effort, time: None }, &())))
         .collect();
     let of_way = laid.chunks(usize::try_from(seeds.max(1)).unwrap_or(usize::MAX));
     ways.iter().zip(of_way).map(|(way, laid)| compared(way, laid)).collect()
@@ -131,19 +132,15 @@ fn compared(way: &Way, laid: &[(u64, Result<WorkedLay, super::PlanFault>)]) -> C
 
 fn run(way: &Way, seed: u64, worked: &WorkedLay) -> Run {
     debug_assert_eq!(worked.ending, Ending::EffortSpent);
-    let laid = Laid { file: &worked.file, accounts: &worked.accounts };
-    let totals = super::totals(&way.job, laid.accounts);
-    let bought = laid.accounts.iter().map(|account| match account.purchase {
-        Purchase::Buy { length, .. } => length,
-        Purchase::OnShelf => 0.0,
-    });
+    let accounts = &worked.accounts;
+    let totals = super::totals(&way.job, accounts);
     Run {
         seed,
-        length_used: laid.accounts.iter().map(|account| account.length_used).sum(),
+        length_used: accounts.iter().map(|account| account.length_used).sum(),
         waste: totals.waste,
-        bought: bought.sum(),
+        bought: accounts.iter().filter_map(|account| account.purchase.length()).sum(),
         cost: totals.cost_complete.then_some(totals.cost),
-        left: laid.accounts.iter().map(|account| account.left).sum(),
-        unplaced: laid.file.unplaced.len(),
+        left: accounts.iter().map(|account| account.left).sum(),
+        unplaced: worked.file.unplaced.len(),
     }
 }

@@ -4,10 +4,6 @@ use serde::Serialize;
 
 use crate::covering::{Covering, SeamKind};
 use crate::job::{Job, Rates, Words, Work};
-use crate::units::inches;
-
-/// What a tape over a seam hangs over at each end.
-const OVERHANG: f64 = inches(1.0);
 
 /// Sums over the seams within all panels. Millimetres, square millimetres, grams, hours.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
@@ -42,7 +38,7 @@ impl SeamSums {
             }
             sums.length += times * seam.length();
             sums.lap_area += times * seam.length() * seam.overlap;
-            sums.tape_length += times * (seam.length() + 2.0 * OVERHANG);
+            sums.tape_length += times * seam.tape_length();
         }
         let grams = job.cloth.first().and_then(|cloth| cloth.mass);
         sums.mass = grams.map(|grams| grams * sums.lap_area * 1e-6);

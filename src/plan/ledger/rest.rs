@@ -89,7 +89,7 @@ fn next_length<'a>(cloth: &'a Cloth, standing: &Standing) -> Option<Stock<'a>> {
     let bought = standing.bought.get(&cloth.name).filter(|bought| !bought.is_empty())?;
     let name = (bought.len() as u32 + 1..).map(|number| stock_name(&cloth.name, number));
     let name = name.into_iter().find(|name| !standing.has_cloth(name))?;
-    Stock::is_bought(cloth).then(|| Stock::of_job(name, cloth))
+    cloth.is_bought().then(|| Stock::of_job(name, cloth))
 }
 
 /// A cloth with what was cut and thrown away among its flaws.
@@ -97,7 +97,7 @@ fn cloth_left(cloth: &Stock, job: &Job) -> Cloth {
     let of = cloth.of;
     let found = cloth.curve();
     // Flaws were measured on the cloth of the job's own name, or on each of several alike.
-    let has_flaws = found.is_none() && (cloth.name == of.name || !Stock::is_bought(of));
+    let has_flaws = found.is_none() && (cloth.name == of.name || !of.is_bought());
     let mut flaws: Vec<Flaw> = if has_flaws { of.flaws.clone() } else { Vec::new() };
     if cloth.gone_up_to > 0.0 {
         flaws.push(Flaw { outline: Curve::rect(cloth.gone_up_to, cloth.width), note: Some("gone".to_owned()) });

@@ -6,7 +6,6 @@ use serde::Serialize;
 
 use super::{CountedPiece, Stage, Standing, Step, TapeKind, stock};
 use crate::covering::Covering;
-use crate::covering::dressing::TapeCut;
 use crate::job::Job;
 
 /// How things stand, to be shown. Lengths in millimetres, areas in square millimetres.
@@ -207,7 +206,7 @@ fn tape_rows(covering: &Covering, standing: &Standing) -> Vec<TapeRow> {
         row.bought += bought;
     };
     for run in covering.parts.iter().flat_map(|part| &part.dressed.tapes) {
-        let tape = TapeKind { width: run.width, bias: matches!(run.cut, TapeCut::Bias { .. }) };
+        let tape = TapeKind { width: run.width, bias: run.is_bias() };
         add(tape, [run.length * f64::from(run.quantity), 0.0, 0.0]);
     }
     for tape in &standing.tape {

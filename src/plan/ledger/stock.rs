@@ -42,7 +42,7 @@ pub fn stock<'a>(job: &'a Job, standing: &'a Standing) -> Vec<Stock<'a>> {
             let length = Some(*length);
             Stock { length, to_buy: false, ..Stock::of_job(name.clone(), cloth) }
         }));
-        if bought.is_empty() || !Stock::is_bought(cloth) {
+        if bought.is_empty() || !cloth.is_bought() {
             let all = (1..=cloth.count).map(|number| stock_name(&cloth.name, number));
             let new: Vec<_> = all.filter(|name| !stock.iter().any(|there| there.name == *name)).collect();
             stock.extend(new.into_iter().map(|name| Stock::of_job(name, cloth)));
@@ -62,11 +62,6 @@ pub fn stock<'a>(job: &'a Job, standing: &'a Standing) -> Vec<Stock<'a>> {
 }
 
 impl<'a> Stock<'a> {
-    /// Whether a cloth of the job is bought by the length, or lies on the shelf.
-    pub fn is_bought(cloth: &Cloth) -> bool {
-        cloth.length.is_none() || cloth.price.is_some()
-    }
-
     pub(super) fn of_job(name: String, cloth: &'a Cloth) -> Self {
         Self {
             name,
@@ -74,7 +69,7 @@ impl<'a> Stock<'a> {
             length: cloth.length,
             width: cloth.width,
             outline: None,
-            to_buy: Self::is_bought(cloth),
+            to_buy: cloth.is_bought(),
             gone: false,
             gone_up_to: 0.0,
             cuts: Vec::new(),

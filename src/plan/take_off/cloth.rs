@@ -59,11 +59,7 @@ pub(super) fn one_mass(job: &Job) -> Option<f64> {
 pub(super) fn area_taken(job: &Job, accounts: &[ClothAccount]) -> f64 {
     let area = |account: &ClothAccount| {
         let width = job.cloth.iter().find(|cloth| cloth.name == account.cloth).map_or(0.0, |cloth| cloth.width);
-        let length = match account.purchase {
-            Purchase::Buy { length, .. } => length,
-            Purchase::OnShelf => account.length_used,
-        };
-        width * length
+        width * account.purchase.length().unwrap_or(account.length_used)
     };
     accounts.iter().map(area).sum()
 }

@@ -44,11 +44,7 @@ pub(super) fn without_plan(job: &Job, pieces: &[Piece], laid: Option<Laid<'_>>) 
         let cut: f64 = laid.accounts.iter().map(|account| account.cut_area).sum();
         let mut line =
             TakeOffLine::new(TakeOffSection::WithoutPlan, "as planned, for comparison", TakeOffUnit::Area, taken);
-        let costs = laid.accounts.iter().filter_map(|account| match account.purchase {
-            Purchase::Buy { cost, .. } => cost,
-            Purchase::OnShelf => None,
-        });
-        let costs: Vec<f64> = costs.collect();
+        let costs: Vec<f64> = laid.accounts.iter().filter_map(|account| account.purchase.cost()).collect();
         line.cost = (!costs.is_empty()).then(|| costs.iter().sum());
         let share = if taken > 0.0 { cut / taken } else { 0.0 };
         lines.push(line.by(
@@ -71,10 +67,9 @@ fn main_cloth<'j>(job: &'j Job, laid: Option<Laid<'_>>) -> Option<&'j Cloth> {
     let bought = |cloth: &&Cloth| -> f64 {
         let accounts = laid.map_or(&[][..], |laid| laid.accounts);
         let own = accounts.iter().filter(|account| account.cloth == cloth.name);
-        own.map(|account| if matches!(account.purchase, Purchase::Buy { .. }) { account.length_used } else { 0.0 })
-            .sum()
+        own.filter(|account| account.purchase.length().is_some()).map(|account| account.length_used).sum()
     };
-    let to_buy = job.cloth.iter().filter(|cloth| !matches!(purchase(cloth, 1.0), Purchase::OnShelf));
+    let to_buy = job.cloth.iter().filter(|cloth| cloth.is_bought());
     // The first of equals.
     to_buy.rev().max_by(|one, other| bought(one).total_cmp(&bought(other)))
 }

@@ -1,8 +1,8 @@
 //! What is used up beside cloth: finishing tape by kind, and all that the covering counts with its rule.
 
 use super::{TakeOffLine, TakeOffSection, TakeOffUnit};
-use crate::covering::dressing::{TapeCut, cement_for_cloth};
-use crate::covering::{Covering, Unit};
+use crate::covering::dressing::cement_for_cloth;
+use crate::covering::{Covering, Quantity, Unit};
 use crate::job::SpareKind;
 use crate::plan::{TapeAccount, TapePlan};
 
@@ -22,10 +22,7 @@ struct TapeKind {
 /// Metres of finishing tape of each kind, straight before bias and narrow before wide; with the rolls that a plan cuts.
 pub(super) fn tapes(covering: &Covering, plan: Option<&TapePlan>) -> Vec<TakeOffLine> {
     let runs = covering.parts.iter().flat_map(|part| &part.dressed.tapes).map(|run| {
-        let kind = match run.cut {
-            TapeCut::Bias { stock, .. } => TapeKind { width: stock, bias: true },
-            TapeCut::Straight | TapeCut::ReliefCuts { .. } => TapeKind { width: run.width, bias: false },
-        };
+        let kind = TapeKind { width: run.sold_width(), bias: run.is_bias() };
         (kind, run.length * f64::from(run.quantity), run.quantity)
     });
     let repairs = covering.repairs.iter().filter_map(|repair| {
@@ -41,36 +38,43 @@ pub(super) fn tapes(covering: &Covering, plan: Option<&TapePlan>) -> Vec<TakeOff
         }
     }
     kinds.sort_by(|(one, ..), (other, ..)| one.bias.cmp(&other.bias).then(one.width.total_cmp(&other.width)));
-    kinds.into_iter().map(|(kind, length, runs)| on_rolls(tape_line(kind, length, runs), kind, plan)).collect()
+    let line = |(kind, length, runs)| {
+        let line = tape_line(kind, length);
+        plan.and_then(|plan| on_rolls(&line, kind, runs, plan))
+            .unwrap_or_else(|| line.by(tape_rule(runs, "rolls: not worked out"), TAPE_SOURCE))
+    };
+    kinds.into_iter().map(line).collect()
 }
 
-/// A line of tape with what a plan buys for it, where every run of it is on a roll.
-fn on_rolls(line: TakeOffLine, kind: TapeKind, plan: Option<&TapePlan>) -> TakeOffLine {
-    let Some(plan) = plan else { return line };
+/// A line of tape with what a plan buys for it; `None` where not every run of it is on a roll.
+fn on_rolls(line: &TakeOffLine, kind: TapeKind, runs: u32, plan: &TapePlan) -> Option<TakeOffLine> {
     let of_kind = |account: &&TapeAccount| account.bias == kind.bias && (account.width - kind.width).abs() < SAME_WIDTH;
     let accounts: Vec<&TapeAccount> = plan.kinds.iter().filter(of_kind).collect();
     let is_here = |name: &str| accounts.iter().any(|account| account.kind == name);
     if accounts.is_empty() || plan.unplaced.iter().any(|run| is_here(&run.kind)) {
-        return line;
+        return None;
     }
     let masses: Option<Vec<f64>> = accounts.iter().map(|account| account.mass).collect();
-    TakeOffLine {
+    let line = TakeOffLine {
         buy: Some(plan.rolls.iter().filter(|roll| is_here(&roll.kind)).map(|roll| roll.length).sum()),
         left: Some(accounts.iter().map(|account| account.left).sum()),
         rolls: Some(accounts.iter().map(|account| account.rolls).sum()),
         cost: Some(accounts.iter().map(|account| account.cost).sum()),
         mass: masses.map(|masses| masses.iter().sum()),
-        rule: line.rule.replace("; rolls: not worked out", "; cut from rolls of the job"),
-        ..line
-    }
+        ..line.clone()
+    };
+    Some(line.by(tape_rule(runs, "cut from rolls of the job"), TAPE_SOURCE))
 }
 
-fn tape_line(kind: TapeKind, length: f64, runs: u32) -> TakeOffLine {
+fn tape_rule(runs: u32, rolls: &str) -> String {
+    let ends = if runs == 1 { "the run" } else { "each run" };
+    format!("{runs} × length, 1 in over at both ends of {ends}; {rolls}")
+}
+
+fn tape_line(kind: TapeKind, length: f64) -> TakeOffLine {
     let cut = if kind.bias { "on the bias" } else { "straight" };
     let what = format!("finishing tape {:.1} mm ({} in), {cut}", kind.width, inches_of(kind.width));
-    let ends = if runs == 1 { "the run" } else { "each run" };
     TakeOffLine::new(TakeOffSection::Tape, what, TakeOffUnit::Length, length)
-        .by(format!("{runs} × length, 1 in over at both ends of {ends}; rolls: not worked out"), TAPE_SOURCE)
 }
 
 fn inches_of(mm: f64) -> String {
@@ -79,21 +83,16 @@ fn inches_of(mm: f64) -> String {
 
 /// Small parts and liquids; cement by the cloth that is taken, where that is known.
 pub(super) fn used_up(covering: &Covering, cloth_taken: Option<f64>) -> Vec<TakeOffLine> {
-    let mut lines: Vec<TakeOffLine> = Vec::new();
-    for quantity in covering.parts.iter().flat_map(|part| &part.dressed.quantities) {
-        match lines.iter_mut().find(|line| line.what == quantity.what) {
-            Some(line) => line.needed += quantity.amount,
-            None => {
-                let (section, unit) = match quantity.unit {
-                    Unit::Pieces => (TakeOffSection::SmallParts, TakeOffUnit::Pieces),
-                    Unit::Length => (TakeOffSection::SmallParts, TakeOffUnit::Length),
-                    Unit::Litres => (TakeOffSection::Liquids, TakeOffUnit::Litres),
-                };
-                let (rule, source) = rule_and_source(&quantity.source);
-                lines.push(TakeOffLine::new(section, &quantity.what, unit, quantity.amount).by(rule, source));
-            }
-        }
-    }
+    let line = |quantity: Quantity| {
+        let (section, unit) = match quantity.unit {
+            Unit::Pieces => (TakeOffSection::SmallParts, TakeOffUnit::Pieces),
+            Unit::Length => (TakeOffSection::SmallParts, TakeOffUnit::Length),
+            Unit::Litres => (TakeOffSection::Liquids, TakeOffUnit::Litres),
+        };
+        let (rule, source) = rule_and_source(&quantity.source);
+        TakeOffLine::new(section, &quantity.what, unit, quantity.amount).by(rule, source)
+    };
+    let mut lines: Vec<TakeOffLine> = covering.quantities().into_iter().map(line).collect();
     for line in &mut lines {
         if line.what == "cement"
             && let Some(taken) = cloth_taken

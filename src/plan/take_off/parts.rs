@@ -7,7 +7,6 @@ use super::owners::{Owners, owners};
 use super::{Laid, TakeOffLine, TakeOffSection, TakeOffUnit};
 use crate::covering::Covering;
 use crate::job::{Job, Piece};
-use crate::plan::{ClothAccount, Purchase};
 
 /// Area, mass and money of a share.
 #[derive(Clone, Copy, Debug, Default)]
@@ -67,19 +66,12 @@ fn shares_laid<'p>(job: &Job, pieces: &'p [Piece], laid: Laid<'_>) -> BTreeMap<&
             let share = shares.entry(&piece.name).or_insert(Share { mass: Some(0.0), ..Share::default() });
             share.area += area;
             share.mass = share.mass.zip(per_area).map(|(sum, grams)| sum + grams * area * 1e-6);
-            if let Some(cost) = cost_of(account) {
+            if let Some(cost) = account.purchase.cost() {
                 share.cost = Some(share.cost.unwrap_or(0.0) + cost * area / account.cut_area);
             }
         }
     }
     shares
-}
-
-fn cost_of(account: &ClothAccount) -> Option<f64> {
-    match account.purchase {
-        Purchase::Buy { cost, .. } => cost,
-        Purchase::OnShelf => None,
-    }
 }
 
 fn shares_by_area<'p>(job: &Job, pieces: &'p [Piece]) -> BTreeMap<&'p str, Share> {

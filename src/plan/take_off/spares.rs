@@ -2,8 +2,8 @@
 
 use super::goods::spare_kind;
 use super::{TakeOffLine, TakeOffSection, TakeOffUnit};
-use crate::job::{Cloth, Edge, Job, Piece, SpareKind};
-use crate::plan::{Purchase, purchase};
+use crate::job::{Edge, Job, Piece, SpareKind};
+use crate::plan::purchase;
 
 const SOURCE: &str = "your job, \"spares\"";
 
@@ -43,19 +43,12 @@ fn cloth_spare(job: &Job, line: &TakeOffLine) -> Option<TakeOffLine> {
     let spare = TakeOffLine { mass: None, ..more_of(line, percent) };
     let Some(bought) = line.buy else { return (line.unit == TakeOffUnit::Area).then_some(spare) };
     let cloth = job.cloth.iter().find(|cloth| cloth.name == line.what)?;
-    let (with, without) = (buy(cloth, line.needed + spare.needed)?, buy(cloth, line.needed)?);
+    let [with, without] = [line.needed + spare.needed, line.needed].map(|length| purchase(cloth, length));
     // Several rolls of a name are bought each by itself; the spare is bought with one of them.
-    let more = (with.0 - without.0).max(0.0);
+    let more = (with.length()? - without.length()?).max(0.0);
     let rule = format!("{percent} % of the length used; what of it the {bought} mm bought already hold, is not bought");
-    let cost = with.1.zip(without.1).map(|(with, without)| (with - without).max(0.0));
+    let cost = with.cost().zip(without.cost()).map(|(with, without)| (with - without).max(0.0));
     Some(TakeOffLine { buy: Some(more), cost, ..spare }.by(rule, SOURCE))
-}
-
-fn buy(cloth: &Cloth, length: f64) -> Option<(f64, Option<f64>)> {
-    match purchase(cloth, length) {
-        Purchase::Buy { length, cost, .. } => Some((length, cost)),
-        Purchase::OnShelf => None,
-    }
 }
 
 /// Spare patches, as many of each kind; they are not in the lay.

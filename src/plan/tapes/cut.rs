@@ -3,9 +3,10 @@
 use super::from_cloth::tape_from_cloth;
 use super::kind::{KindRuns, joint, tape_kinds};
 use super::plan::{TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape};
+use super::written;
 use crate::covering::{Covering, TapeRun};
 use crate::job::{Job, TapeStock};
-use crate::plan::record::{COORDINATE_STEP, round};
+use crate::plan::record::COORDINATE_STEP;
 use crate::strips::{self, CutRoll, Plan, Proof, Roll, Run, Task, Unplaced};
 
 /// What the search may take: far more than a whole airframe needs.
@@ -17,13 +18,14 @@ const EFFORT: u64 = 1;
 /// for which there is not enough, are [`TapePlan::unplaced`], each with why.
 pub fn cut_tapes(job: &Job, covering: &Covering) -> TapePlan {
     let mut plan = TapePlan::default();
-    for kind in tape_kinds(job, covering) {
+    let kinds = tape_kinds(job, covering);
+    for kind in &kinds {
         let stock: Vec<&TapeStock> = job.tape.iter().filter(|tape| kind.kind.suits(tape)).collect();
-        let cut = Cutting { job, kind: &kind, stock, name: kind.kind.words(job.units) };
+        let cut = Cutting { job, kind, stock, name: kind.kind.words(job.units) };
         cut.onto(&mut plan);
     }
     let costs: Vec<f64> = plan.kinds.iter().map(|kind| kind.cost).collect();
-    plan.from_cloth = tape_from_cloth(job, covering, &costs);
+    plan.from_cloth = tape_from_cloth(job, &kinds, &costs);
     plan
 }
 
@@ -100,7 +102,7 @@ impl Cutting<'_> {
             let begins = from;
             from += cut.length;
             TapePiece {
-                run: self.run_name(cut.run, cut.copy),
+                run: self.kind.runs[cut.run].1.copy_name(cut.copy),
                 over: self.over(cut.run),
                 piece: cut.piece,
                 pieces: cut.pieces,
@@ -118,11 +120,6 @@ impl Cutting<'_> {
         }
     }
 
-    fn run_name(&self, run: usize, copy: u32) -> String {
-        let (_, run) = self.kind.runs[run];
-        if run.quantity == 1 { run.number.clone() } else { format!("{}·{copy}", run.number) }
-    }
-
     fn over(&self, run: usize) -> String {
         let (part, run) = self.kind.runs[run];
         format!("{part}: {}", run.over)
@@ -131,7 +128,7 @@ impl Cutting<'_> {
     fn unplaced(&self, one: Unplaced, fault: Option<&str>) -> UnplacedTape {
         let (_, run) = self.kind.runs[one.run];
         UnplacedTape {
-            run: self.run_name(one.run, one.copy),
+            run: run.copy_name(one.copy),
             kind: self.name.clone(),
             over: self.over(one.run),
             length: written(run.length),
@@ -170,9 +167,4 @@ impl Cutting<'_> {
         let rolls: Vec<String> = self.stock.iter().map(|tape| format!("“{}”", tape.name)).collect();
         format!("there is not enough of {}: raise its \"count\", or add a tape that can be bought", rolls.join(", "))
     }
-}
-
-/// Lengths and grams as they are written.
-fn written(value: f64) -> f64 {
-    round(value, COORDINATE_STEP)
 }

@@ -8,11 +8,11 @@ use std::f64::consts::SQRT_2;
 
 use serde::{Deserialize, Serialize};
 
-use super::kind::{KindRuns, tape_kinds};
+use super::kind::KindRuns;
+use super::written;
+use crate::covering::TapeRun;
 use crate::covering::dressing::TapeCut;
-use crate::covering::{Covering, TapeRun};
 use crate::job::{Cloth, Job, TapeFromCloth, TapeWeave, limits};
-use crate::plan::record::{COORDINATE_STEP, round};
 use crate::strips::{self, Joint, Roll, Run, Task};
 
 /// Cloth is cut off to this many millimetres.
@@ -58,10 +58,9 @@ struct Strips {
 
 /// Each kind of tape as it would be cut from cloth; none where the job does not permit it. `saves` is what the rolls of each
 /// kind cost, in the order of kinds. A kind that cannot be cut from the cloth, since a run is too long, is left out.
-pub(super) fn tape_from_cloth(job: &Job, covering: &Covering, saves: &[f64]) -> Vec<ClothTape> {
+pub(super) fn tape_from_cloth(job: &Job, kinds: &[KindRuns], saves: &[f64]) -> Vec<ClothTape> {
     let Some(wish) = &job.tape_cutting.from_cloth else { return Vec::new() };
     let Some(cloth) = job.cloth.iter().find(|cloth| cloth.name == wish.cloth) else { return Vec::new() };
-    let kinds = tape_kinds(job, covering);
     let straight: Vec<&KindRuns> = kinds.iter().filter(|kind| kind.kind.weave == TapeWeave::Straight).collect();
     let mut straight = straight_strips(&straight, cloth).into_iter();
     let one = |(kind, saves): (&KindRuns, &f64)| {
@@ -173,9 +172,4 @@ fn bias(kind: &KindRuns, cloth: &Cloth, wish: &TapeFromCloth, width: f64) -> Opt
     let edge = f64::from(count + 1) * across;
     let enough = plan.unplaced.is_empty() && cloth.length.is_none_or(|there| needed <= there);
     enough.then(|| Strips { count, length, joins: plan.joints(), cloth: needed, edge })
-}
-
-/// Lengths, money and hours as they are written.
-fn written(value: f64) -> f64 {
-    round(value, COORDINATE_STEP)
 }

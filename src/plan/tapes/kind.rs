@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 
-use crate::covering::dressing::TapeCut;
 use crate::covering::{Covering, TapeOrder, TapeRun};
 use crate::job::{Job, TapeJoins, TapeStock, TapeWeave};
 use crate::strips::Joint;
@@ -75,11 +74,8 @@ pub fn tape_kinds<'c>(job: &Job, covering: &'c Covering) -> Vec<KindRuns<'c>> {
 }
 
 fn kind_of(job: &Job, run: &TapeRun) -> TapeKind {
-    let (width, weave) = match run.cut {
-        TapeCut::Bias { stock, .. } => (stock, TapeWeave::Bias),
-        TapeCut::Straight | TapeCut::ReliefCuts { .. } => (run.width, TapeWeave::Straight),
-    };
-    let kind = TapeKind { width, weave, pinked: true };
+    let weave = if run.is_bias() { TapeWeave::Bias } else { TapeWeave::Straight };
+    let kind = TapeKind { width: run.sold_width(), weave, pinked: true };
     let pinked = job.tape_cutting.pinked.unwrap_or_else(|| {
         let mut suiting = job.tape.iter().filter(|tape| kind.suits_but_edge(tape)).peekable();
         suiting.peek().is_none() || suiting.any(|tape| tape.pinked)
@@ -89,7 +85,7 @@ fn kind_of(job: &Job, run: &TapeRun) -> TapeKind {
 
 /// How a run may be joined; `None` where it is cut whole.
 pub(super) fn joint(job: &Job, run: &TapeRun) -> Option<Joint> {
-    let straight = !matches!(run.cut, TapeCut::Bias { .. }) && run.order != TapeOrder::TipBow;
+    let straight = !run.is_bias() && run.order != TapeOrder::TipBow;
     let may_be = match job.tape_cutting.joins {
         TapeJoins::AlongSpan => run.joined,
         TapeJoins::Never => false,

@@ -9,6 +9,13 @@ mod from_cloth;
 mod kind;
 mod plan;
 
+use super::record::{COORDINATE_STEP, round};
 pub use cut::cut_tapes;
 pub use from_cloth::ClothTape;
+
 pub use plan::{TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape};
+
+/// Lengths, grams, money and hours as they are written.
+fn written(value: f64) -> f64 {
+    round(value, COORDINATE_STEP)
+}
