@@ -208,6 +208,17 @@ pub fn parse_length(text: &str) -> Result<f64, LengthFault> {
     parse_length_in(Units::Mm, text)
 }
 
+/// A length as it is typed beside a job: a plain number counts in the job's unit, all else as in [`parse_length`].
+///
+/// # Errors
+/// As [`parse_length_in`].
+pub fn typed_length(job: Units, text: &str) -> Result<f64, LengthFault> {
+    match text.trim().parse::<f64>() {
+        Ok(number) if number.is_finite() => Ok(job.to_mm(number)),
+        _ => parse_length_in(job, text),
+    }
+}
+
 /// As [`parse_length`]; where a unit is missing, the advice names that of the job.
 ///
 /// # Errors

@@ -201,3 +201,15 @@ fn cloth_cut_nobody_knows_where_is_left_out() {
     assert!(ran.messages.contains("cloth “wing offcut” is left out"), "{}", ran.messages);
     assert!(lay(&bench, "rest/lay.json").cloths.iter().all(|cloth| cloth.cloth != "wing offcut"));
 }
+
+/// A lay of the rest is marked out like any other: it is held against the log that it started from.
+#[test]
+fn a_lay_of_the_rest_can_be_marked_out() {
+    let bench = started();
+    log(&bench, &["cut", "face", "--copies", "1"]);
+    let ran = bench.run(&["lay", "job.json", "--rest", "--out", "rest", "--effort", "1"]);
+    assert_eq!(ran.code, Some(0), "{}", ran.messages);
+    let ran = bench.run(&["mark-out", "rest/lay.json", "--out", "marks", "--large", "500"]);
+    assert_eq!(ran.code, Some(0), "{}", ran.messages);
+    assert!(bench.names("marks").iter().any(|name| name.ends_with(".pdf")), "{:?}", bench.names("marks"));
+}

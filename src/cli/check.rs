@@ -3,14 +3,14 @@
 use std::io::{self, Write};
 use std::path::PathBuf;
 
-use crate::covering::cover;
-use crate::job::{self, Cloth, Edge, GrainDirection, Job, Piece, Reach};
-use crate::plan::{PlanFault, area, pieces_with};
+use crate::job::{Cloth, Edge, GrainDirection, Job, Piece, Reach};
+use crate::plan::{area, pieces_with};
 use crate::units::Units;
 use crate::wording::counted;
 
+use super::covered;
+use super::covered_job::{self, CoveredJob};
 use super::exit::{Exit, Stop};
-use super::{covered, messages};
 
 /// Flags of `check`.
 #[derive(Debug, clap::Args)]
@@ -21,12 +21,10 @@ pub(super) struct Args {
 
 /// Checks a job.
 pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
-    let reading = job::read_reaching(&args.job, reach)?;
-    let covering = cover(&reading.job).map_err(PlanFault::from)?;
-    messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
+    let CoveredJob { job, covering } = covered_job::read(&args.job, reach)?;
     let mut out = io::stdout().lock();
-    print(&mut out, &reading.job, &pieces_with(&reading.job, &covering))?;
-    covered::print(&mut out, &reading.job, &covering)?;
+    print(&mut out, &job, &pieces_with(&job, &covering))?;
+    covered::print(&mut out, &job, &covering)?;
     out.flush()?;
     Ok(Exit::Done)
 }

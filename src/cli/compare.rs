@@ -13,7 +13,7 @@ use crate::plan::{
     self, Compared, LayerChoice, Outputs, PlanFault, Range, Verdict, Way, Winners, area, compare, layer_choices, mass,
     of_width, on_one_cloth, percent, pieces_with, what_if, winners,
 };
-use crate::units::{Units, parse_length_in};
+use crate::units::{Units, typed_length};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
@@ -168,10 +168,7 @@ fn cloths(args: &Args, job: &Job) -> Result<Vec<(Cloth, String)>, Stop> {
     let of_text = |text: &String| {
         let (width, price) = text.split_once('@').map_or((text.as_str(), None), |(width, price)| (width, Some(price)));
         let hint = || format!("{text:?} is no width; write for example 1.5m, or 1.5m@12.50 with the price of a metre");
-        let width = parse_length_in(job.units, width).or_else(|_| {
-            let plain = width.trim().parse::<f64>().map(|number| job.units.to_mm(number));
-            plain.map_err(|_| wrong(hint()))
-        })?;
+        let width = typed_length(job.units, width).map_err(|_| wrong(hint()))?;
         let price = match price.map(|price| price.trim().parse::<f64>()) {
             None => None,
             Some(Ok(price)) if price >= 0.0 && price.is_finite() => Some(price),

@@ -16,10 +16,10 @@ use crate::plan::{
     LayFile, MarkOutWish, Outputs, PLANNING_AID, PlanFault, Rounding, each_template, marked_cloth, pieces_with,
 };
 use crate::units::Units;
-use crate::verify::verify_lay;
 
 use super::exit::{Exit, Stop};
-use super::{messages, written_lay};
+use super::messages;
+use super::written_lay::{CheckedLay, read_checked};
 
 /// The shortest table, in millimetres: a shorter one would hold no piece that is worth marking out.
 const SHORTEST_TABLE: f64 = 500.0;
@@ -114,9 +114,7 @@ impl MarkOutFlags {
 /// Marks out a written lay.
 pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     args.how.sheet()?;
-    let (lay, reading) = written_lay::read(&args.lay, args.job.as_deref(), reach)?;
-    let job = &reading.job;
-    let findings = verify_lay(&lay, job);
+    let CheckedLay { lay, job, findings } = read_checked(&args.lay, args.job.as_deref(), reach)?;
     if let Some(first) = findings.first() {
         let message = format!(
             "{} is no valid lay of its job, and nothing was written: {}; `clothwright verify` lists all that is wrong",
@@ -125,10 +123,10 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
         );
         return Err(Stop::fault(Exit::NoValidLay, message));
     }
-    let covering = cover(job).map_err(PlanFault::from)?;
-    let pieces = pieces_with(job, &covering);
+    let covering = cover(&job).map_err(PlanFault::from)?;
+    let pieces = pieces_with(&job, &covering);
     let mut outputs = Outputs::default();
-    add_mark_outs(&mut outputs, &ToMarkOut { job, covering: &covering, pieces: &pieces, lay: &lay }, &args.how)?;
+    add_mark_outs(&mut outputs, &ToMarkOut { job: &job, covering: &covering, pieces: &pieces, lay: &lay }, &args.how)?;
     outputs.write(&args.out)?;
     match print(&outputs, &args.out) {
         Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(error.into()),

@@ -3,6 +3,7 @@
 mod check;
 mod compare;
 mod covered;
+mod covered_job;
 mod dressed;
 mod exit;
 mod interrupt;

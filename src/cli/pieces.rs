@@ -4,16 +4,16 @@ use std::io::{self, Write};
 use std::path::PathBuf;
 
 use serde::Serialize;
-use terminal_size::terminal_size_of;
 
-use crate::covering::{Covering, cover};
-use crate::job::{self, Job, Reach};
-use crate::plan::{self, PieceRow, PlanFault, area, piece_table, pieces_with, size};
+use crate::covering::Covering;
+use crate::job::{Job, Reach};
+use crate::plan::{self, PieceRow, area, piece_table, pieces_with, size};
 use crate::wording::counted;
 
+use super::covered_job::{self, CoveredJob};
 use super::exit::{Exit, Stop};
 use super::table::{Align, Table};
-use super::{messages, take_off};
+use super::take_off;
 
 /// Flags of `pieces`.
 #[derive(Debug, clap::Args)]
@@ -38,30 +38,24 @@ struct PieceList<'a> {
 
 /// Lists the pieces of a job.
 pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
-    let reading = job::read_reaching(&args.job, reach)?;
-    let covering = cover(&reading.job).map_err(PlanFault::from)?;
-    messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
-    let pieces = pieces_with(&reading.job, &covering);
+    let CoveredJob { job, covering } = covered_job::read(&args.job, reach)?;
+    let pieces = pieces_with(&job, &covering);
     let mut out = io::BufWriter::new(io::stdout().lock());
     if args.totals {
-        take_off::print(&mut out, &reading.job, &plan::take_off(&reading.job, &covering, &pieces, None))?;
+        take_off::print(&mut out, &job, &plan::take_off(&job, &covering, &pieces, None))?;
         out.flush()?;
         return Ok(Exit::Done);
     }
-    let rows = piece_table(&reading.job, pieces);
+    let rows = piece_table(&job, pieces);
     if args.json {
-        let list = PieceList { format: 1, job: &reading.job.name, pieces: &rows };
+        let list = PieceList { format: 1, job: &job.name, pieces: &rows };
         serde_json::to_writer_pretty(&mut out, &list).map_err(io::Error::from)?;
         writeln!(out)?;
     } else {
-        let mut table = table(&reading.job, &rows);
-        // A file or another program gets everything, a terminal what it can show.
-        if let Some((width, _)) = terminal_size_of(io::stdout()) {
-            table.shorten(SOURCE, usize::from(width.0));
-            table.shorten(GOES, usize::from(width.0));
-        }
+        let mut table = table(&job, &rows);
+        table.fit_terminal(&[SOURCE, GOES]);
         table.print(&mut out)?;
-        figures(&mut out, &reading.job, &covering)?;
+        figures(&mut out, &job, &covering)?;
         let copies: u64 = rows.iter().map(|row| u64::from(row.quantity)).sum();
         writeln!(out, "\n{}, {} to cut", counted(rows.len(), "kind", "kinds"), counted(copies, "piece", "pieces"))?;
     }

@@ -4,15 +4,13 @@ use std::io::{self, Write};
 use std::path::PathBuf;
 
 use serde::Serialize;
-use terminal_size::terminal_size_of;
 
-use crate::covering::cover;
-use crate::job::{self, Job, Reach};
-use crate::plan::{MapRow, PlanFault, map_rows, tape_measure};
+use crate::job::{Job, Reach};
+use crate::plan::{MapRow, map_rows, tape_measure};
 use crate::wording::counted;
 
+use super::covered_job::{self, CoveredJob};
 use super::exit::{Exit, Stop};
-use super::messages;
 use super::table::{Align, Table};
 
 /// Flags of `places`.
@@ -35,23 +33,18 @@ struct PlaceList<'a> {
 
 /// Lists what goes onto the faces of a job's parts.
 pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
-    let reading = job::read_reaching(&args.job, reach)?;
-    let covering = cover(&reading.job).map_err(PlanFault::from)?;
-    messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
-    let rows = map_rows(&reading.job, &covering);
+    let CoveredJob { job, covering } = covered_job::read(&args.job, reach)?;
+    let rows = map_rows(&job, &covering);
     let mut out = io::BufWriter::new(io::stdout().lock());
     if args.json {
-        let list = PlaceList { format: 1, job: &reading.job.name, places: &rows };
+        let list = PlaceList { format: 1, job: &job.name, places: &rows };
         serde_json::to_writer_pretty(&mut out, &list).map_err(io::Error::from)?;
         writeln!(out)?;
     } else if rows.is_empty() {
         writeln!(out, "nothing goes onto the panels of this job: it has no airframe whose faces are known")?;
     } else {
-        let mut table = table(&reading.job, &rows);
-        // A file or another program gets everything, a terminal what it can show.
-        if let Some((width, _)) = terminal_size_of(io::stdout()) {
-            table.shorten(NOTES, usize::from(width.0));
-        }
+        let mut table = table(&job, &rows);
+        table.fit_terminal(&[NOTES]);
         table.print(&mut out)?;
         writeln!(out, "\n{}", counted(rows.len(), "line", "lines"))?;
     }

@@ -2,6 +2,8 @@
 
 use std::io::{self, Write};
 
+use terminal_size::terminal_size_of;
+
 /// How the cells of a column line up.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Align {
@@ -32,7 +34,7 @@ impl Table {
 
     /// Cuts the cells of a column short, so that no line is wider than `room` where that can be had; a column keeps a
     /// width that still says something.
-    pub fn shorten(&mut self, column: usize, room: usize) {
+    fn shorten(&mut self, column: usize, room: usize) {
         const LEAST: usize = 12;
         let excess = self.width().saturating_sub(room);
         let most = self.column_width(column).saturating_sub(excess).max(LEAST);
@@ -43,6 +45,13 @@ impl Table {
                 cell.truncate(at);
                 cell.push('…');
             }
+        }
+    }
+
+    /// Cuts columns short, one after the other, where a terminal is too narrow; a file or another program gets everything.
+    pub fn fit_terminal(&mut self, columns: &[usize]) {
+        if let Some((width, _)) = terminal_size_of(io::stdout()) {
+            columns.iter().for_each(|column| self.shorten(*column, usize::from(width.0)));
         }
     }
 

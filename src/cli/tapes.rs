@@ -5,11 +5,11 @@ use std::path::PathBuf;
 
 use serde::Serialize;
 
-use crate::covering::cover;
-use crate::job::{self, Job, Reach};
-use crate::plan::{ClothTape, PlanFault, TapePlan, cut_tapes, mass, metres_and_yards};
+use crate::job::{Job, Reach};
+use crate::plan::{ClothTape, TapePlan, cut_tapes, mass, metres_and_yards};
 use crate::wording::counted;
 
+use super::covered_job::{self, CoveredJob};
 use super::exit::{Exit, Stop};
 use super::messages;
 use super::table::{Align, Table};
@@ -35,11 +35,8 @@ struct TapeList<'a> {
 
 /// Cuts the tape of a job.
 pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
-    let reading = job::read_reaching(&args.job, reach)?;
-    let job = &reading.job;
-    let covering = cover(job).map_err(PlanFault::from)?;
-    messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
-    let plan = cut_tapes(job, &covering);
+    let CoveredJob { job, covering } = covered_job::read(&args.job, reach)?;
+    let plan = cut_tapes(&job, &covering);
     let mut out = io::BufWriter::new(io::stdout().lock());
     if args.json {
         let list = TapeList { format: 1, job: &job.name, plan: &plan };
@@ -48,11 +45,11 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     } else if plan.kinds.is_empty() {
         writeln!(out, "no tape goes onto the panels of this job: it has no airframe whose faces are known")?;
     } else {
-        rolls(&mut out, job, &plan)?;
-        kinds(job, &plan).print(&mut out)?;
+        rolls(&mut out, &job, &plan)?;
+        kinds(&job, &plan).print(&mut out)?;
         writeln!(out)?;
         sum(&mut out, &plan)?;
-        from_cloth(&mut out, job, &plan)?;
+        from_cloth(&mut out, &job, &plan)?;
     }
     out.flush()?;
     for words in plan.cautions() {

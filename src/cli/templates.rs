@@ -5,15 +5,15 @@ use std::path::{Path, PathBuf};
 
 use clap::ValueEnum;
 
-use crate::covering::cover;
 use crate::draw::{
     Book, DEFAULT_MARGIN, DEFAULT_OVERLAP, Margins, Orientation, Paper, PaperFault, PrintSheet, Printed, book,
     length_of, template_dxf, template_file_names, template_svg,
 };
-use crate::job::{self, Job, Reach};
-use crate::plan::{Outputs, PLANNING_AID, PlanFault, Template, TemplateChoice, size, templates};
+use crate::job::{Job, Reach};
+use crate::plan::{Outputs, PLANNING_AID, Template, TemplateChoice, size, templates};
 use crate::wording::counted;
 
+use super::covered_job::{self, CoveredJob};
 use super::exit::{Exit, Stop};
 use super::messages;
 use super::table::{Align, Table};
@@ -77,33 +77,31 @@ pub(super) enum Format {
 /// Draws the templates of a job.
 pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let sheet = print_sheet(args).map_err(|fault| Stop::fault(Exit::CommandWrong, fault))?;
-    let reading = job::read_reaching(&args.job, reach)?;
-    let covering = cover(&reading.job).map_err(PlanFault::from)?;
-    messages::cautions(&[messages::of_job(&reading.cautions), covering.cautions.clone()].concat());
+    let CoveredJob { job, covering } = covered_job::read(&args.job, reach)?;
     let choice = TemplateChoice { only: args.only.clone(), parts: args.part.clone() };
-    let templates = templates(&reading.job, &covering, &choice, args.mirror)
-        .map_err(|fault| Stop::fault(Exit::CommandWrong, fault))?;
+    let templates =
+        templates(&job, &covering, &choice, args.mirror).map_err(|fault| Stop::fault(Exit::CommandWrong, fault))?;
     Outputs::prepare(&args.out)?;
     let mut outputs = Outputs::default();
     let book = match args.format {
         Format::Pdf => {
-            let book = book(&reading.job, &templates, &sheet, choice.is_of_some())
+            let book = book(&job, &templates, &sheet, choice.is_of_some())
                 .map_err(|fault| Stop::fault(Exit::NoValidLay, format!("the templates cannot be laid out: {fault}")))?;
             left_out(&templates, &book);
             outputs.add("templates.pdf", book.file.clone());
             Some(book)
         }
         Format::Svg => {
-            add_each(&mut outputs, &templates, "svg", |template| template_svg(&reading.job, template));
+            add_each(&mut outputs, &templates, "svg", |template| template_svg(&job, template));
             None
         }
         Format::Dxf => {
-            add_each(&mut outputs, &templates, "dxf", |template| template_dxf(&reading.job, template));
+            add_each(&mut outputs, &templates, "dxf", |template| template_dxf(&job, template));
             None
         }
     };
     outputs.write(&args.out)?;
-    match print(&reading.job, &templates, book.as_ref(), &sheet, &args.out, &outputs) {
+    match print(&job, &templates, book.as_ref(), &sheet, &args.out, &outputs) {
         Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(error.into()),
         _ => Ok(Exit::Done),
     }

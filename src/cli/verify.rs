@@ -3,15 +3,13 @@
 use std::io::{self, Write};
 use std::path::PathBuf;
 
-use crate::job::{self, Reach};
-use crate::plan::{LayFile, RestOf};
-use crate::verify::{verify_lay, verify_rest};
+use crate::job::Reach;
+use crate::plan::LayFile;
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
-use super::lay_rest::Left;
 use super::messages;
-use super::written_lay::{job_of, read_lay};
+use super::written_lay::{CheckedLay, read_checked};
 
 /// Flags of `verify`.
 #[derive(Debug, clap::Args)]
@@ -25,19 +23,10 @@ pub(super) struct Args {
 
 /// Checks a written lay against its job.
 pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
-    let lay = read_lay(&args.lay)?;
-    let job_file = job_of(&args.lay, &lay, args.job.as_deref())?;
-    let reading = job::read_reaching(&job_file, reach)?;
-    let findings = match lay.rest {
-        None => verify_lay(&lay, &reading.job),
-        Some(RestOf { lines }) => {
-            let left = Left::of(&job_file, reading.job.clone(), Some(lines))?;
-            verify_rest(&lay, &left.rest, &left.standing)
-        }
-    };
+    let CheckedLay { lay, job, findings } = read_checked(&args.lay, args.job.as_deref(), reach)?;
     let mut out = io::stdout().lock();
     for finding in &findings {
-        writeln!(out, "{}", finding.told(reading.job.units))?;
+        writeln!(out, "{}", finding.told(job.units))?;
     }
     writeln!(out, "{}: {}", args.lay.display(), verdict(&lay, findings.len()))?;
     out.flush()?;

@@ -3,20 +3,38 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::job::{self, Reach, Reading};
-use crate::plan::LayFile;
+use crate::job::{self, Job, Reach};
+use crate::plan::{LayFile, RestOf};
+use crate::verify::{Finding, verify_lay, verify_rest};
 
 use super::exit::{Exit, Stop};
+use super::lay_rest::Left;
 
-/// Reads a lay, and its job: the one that is given, else the one that the lay names, seen from the lay's folder.
-pub(super) fn read(lay_file: &Path, job_file: Option<&Path>, reach: Reach) -> Result<(LayFile, Reading), Stop> {
+/// A written lay with its job, and what is wrong with it.
+pub(super) struct CheckedLay {
+    pub lay: LayFile,
+    pub job: Job,
+    pub findings: Vec<Finding>,
+}
+
+/// Reads a lay and its job, the one that is given or else the one that the lay names, seen from the lay's folder; and holds
+/// one against the other. A lay of the rest is held against the log that it started from as well.
+pub(super) fn read_checked(lay_file: &Path, job_file: Option<&Path>, reach: Reach) -> Result<CheckedLay, Stop> {
     let lay = read_lay(lay_file)?;
-    let reading = job::read_reaching(&job_of(lay_file, &lay, job_file)?, reach)?;
-    Ok((lay, reading))
+    let job_file = job_of(lay_file, &lay, job_file)?;
+    let job = job::read_reaching(&job_file, reach)?.job;
+    let findings = match lay.rest {
+        None => verify_lay(&lay, &job),
+        Some(RestOf { lines }) => {
+            let left = Left::of(&job_file, job.clone(), Some(lines))?;
+            verify_rest(&lay, &left.rest, &left.standing)
+        }
+    };
+    Ok(CheckedLay { lay, job, findings })
 }
 
 /// The job file that is given, else the one that a lay names.
-pub(super) fn job_of(lay_file: &Path, lay: &LayFile, given: Option<&Path>) -> Result<PathBuf, Stop> {
+fn job_of(lay_file: &Path, lay: &LayFile, given: Option<&Path>) -> Result<PathBuf, Stop> {
     if let Some(given) = given {
         return Ok(given.to_owned());
     }

@@ -98,7 +98,7 @@ pub use fault::{Also, Caution, Fault, Faults};
 pub use fits::{Miss, least_miss};
 pub use given_panel::{GivenPanel, PanelEdge, Round};
 pub use model::{Cloth, Edge, Flaw, Grain, GrainDirection, Job, Piece, Pinking, Units};
-pub(crate) use nearest::nearest;
+pub(crate) use nearest::{did_you_mean, nearest};
 pub use parked::{Direction, Parked};
 pub use places::{
     Control, ControlKind, DrainStyle, Fitting, FittingKind, FittingSize, Grommet, InspectionOpening, JobPlace, PlaceAt,

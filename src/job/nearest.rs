@@ -16,6 +16,11 @@ pub(crate) fn nearest<'w>(seen: &str, words: impl IntoIterator<Item = &'w str>) 
     (best.0 <= 2 && 2 * best.0 < best.1.chars().count()).then_some(best.1)
 }
 
+/// `, did you mean "lap"?` where a known word is near enough, else nothing.
+pub(crate) fn did_you_mean<'w>(seen: &str, words: impl IntoIterator<Item = &'w str>) -> String {
+    nearest(seen, words).map_or(String::new(), |near| format!(", did you mean {near:?}?"))
+}
+
 /// A text that the person wrote, in quotes and cut short.
 pub(super) fn quoted(text: &str) -> String {
     const MOST: usize = 60;

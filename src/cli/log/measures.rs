@@ -2,7 +2,7 @@
 
 use super::names::wrong;
 use super::{Desk, Stop};
-use crate::units::parse_length_in;
+use crate::units::{LengthFault, typed_length};
 
 /// Two corners are opposite ones of a rectangle. Whatever the person measured from, the least x and y become zero.
 pub(super) fn corners_from_zero(corners: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
@@ -47,11 +47,8 @@ pub(super) fn hours(text: &str) -> Result<f64, Stop> {
 
 fn length(desk: &Desk, text: &str) -> Result<f64, Stop> {
     let text = text.trim();
-    let mm = match text.parse::<f64>() {
-        Ok(number) if number.is_finite() => desk.job.units.to_mm(number),
-        _ => parse_length_in(desk.job.units, text)
-            .map_err(|fault| wrong(format!("{}; {}", fault.message, fault.hint)))?,
-    };
+    let fault = |fault: LengthFault| wrong(format!("{}; {}", fault.message, fault.hint));
+    let mm = typed_length(desk.job.units, text).map_err(fault)?;
     if mm.abs() <= crate::job::limits::LENGTH {
         Ok(mm)
     } else {

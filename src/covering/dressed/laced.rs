@@ -3,12 +3,12 @@
 use geo::{Distance, Euclidean};
 use geo_types::{Coord, LineString, Point};
 
-use super::patches::Cut;
+use super::patches::{Cut, small_piece};
 use super::{LacedRib, LacesOnFace};
 use crate::covering::desk::{Desk, GIVE_FIGURE};
 use crate::covering::dressing::{anti_tear_strip, cord_of_rib, lace_spacing, laces, reinforced_rib};
 use crate::covering::faces::{Face, FaceEdge, FaceMember};
-use crate::job::{Attachment, Edge, Grain, GrainDirection, Location, MemberClass, Part, PartKind, Piece, Surface};
+use crate::job::{Attachment, Edge, GrainDirection, Location, MemberClass, Part, PartKind, Surface};
 use crate::shape::{Curve, Side, length_of, point_along};
 use crate::units::inches;
 
@@ -148,21 +148,9 @@ fn cut_anti_tear(desk: &Desk, part: &Part, rib: &FaceMember, laced: &LacedRib, c
     let sides = if rib.rib.is_some() { 1 } else { laced.places.len() as u32 };
     let [long, wide] = [length, width].map(|length| desk.job.units.show((length * 10.0).ceil() / 10.0));
     let name = format!("anti-tear strip {long} × {wide}");
+    let source = "under the reinforcing tape, of the cover's own cloth (AC 2-9c)".to_owned();
     cut.add(&name, sides * laced.hands, &part.name, || {
-        let outline = Curve::rect(length, width);
-        Some(Piece {
-            name: name.clone(),
-            cut: outline.flatten().ok()?,
-            outline,
-            quantity: 0,
-            size: [length, width],
-            edge: Edge::Plain,
-            grain: Grain { direction: GrainDirection::Along, tolerance: 0.0, one_way: false },
-            flip: true,
-            cloth: Vec::new(),
-            goes: None,
-            source: Some("under the reinforcing tape, of the cover's own cloth (AC 2-9c)".to_owned()),
-        })
+        small_piece(&name, Curve::rect(length, width), Edge::Plain, GrainDirection::Along, source)
     });
 }
 

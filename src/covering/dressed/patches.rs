@@ -212,18 +212,26 @@ fn pinked(name: &str, shape: WantedShape, source: String) -> Option<Piece> {
         WantedShape::Rect([long, short]) => (Curve::rect(long, short), GrainDirection::Either),
         WantedShape::Circle(diameter) => (Curve::circle(diameter), GrainDirection::Free),
     };
+    small_piece(name, outline, Edge::Pinked(Pinking::USUAL), direction, source)
+}
+
+/// A piece that may lie on any cloth with either face up; its copies are counted as they are met.
+pub(super) fn small_piece(
+    name: &str,
+    outline: Curve,
+    edge: Edge,
+    direction: GrainDirection,
+    source: String,
+) -> Option<Piece> {
     let cut = outline.flatten().ok()?;
-    let size = match shape {
-        WantedShape::Rect(sides) => sides,
-        WantedShape::Circle(diameter) => [diameter, diameter],
-    };
+    let bounds = outline.bounds();
     Some(Piece {
         name: name.to_owned(),
         outline,
         quantity: 0,
         cut,
-        size,
-        edge: Edge::Pinked(Pinking::USUAL),
+        size: [bounds.width(), bounds.height()],
+        edge,
         grain: Grain { direction, tolerance: 0.0, one_way: false },
         flip: true,
         cloth: Vec::new(),

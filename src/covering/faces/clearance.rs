@@ -1,7 +1,7 @@
 //! How clear of the structure a point of a bay is: a grommet sits on cloth, beside tubes and caps and not over them.
 
-use geo::{Distance, Euclidean};
-use geo_types::{Coord, Line, Point};
+use geo::{BoundingRect, Distance, Euclidean, Intersects};
+use geo_types::{Coord, Line, LineString, Point, Rect};
 
 use super::Face;
 use crate::units::inches;
@@ -17,21 +17,16 @@ pub(super) struct Structure {
 impl Structure {
     /// What of a face's structure lies within `near` millimetres of a ring.
     pub fn round(face: &Face, ring: &[Coord<f64>], near: f64) -> Self {
-        let (low, high) = bounds(ring);
+        let Some(bay) = LineString::new(ring.to_vec()).bounding_rect() else { return Self { lines: Vec::new() } };
         let edges = face.edges.iter().map(|edge| (&edge.run, edge.reaches_in.unwrap_or(HALF_CAP)));
         let members =
             face.members.iter().map(|member| (&member.run, member.width.map_or(HALF_CAP, |width| width / 2.0)));
         let mut lines = Vec::new();
         for (run, half) in edges.chain(members) {
-            for pair in run.windows(2) {
-                let (from, to) = bounds(pair);
-                let reach = near + half;
-                let beside =
-                    from.x > high.x + reach || to.x < low.x - reach || from.y > high.y + reach || to.y < low.y - reach;
-                if !beside {
-                    lines.push((Line::new(pair[0], pair[1]), half));
-                }
-            }
+            let reach = Coord { x: near + half, y: near + half };
+            let around = Rect::new(bay.min() - reach, bay.max() + reach);
+            let all = run.windows(2).map(|pair| Line::new(pair[0], pair[1]));
+            lines.extend(all.filter(|line| around.intersects(&line.bounding_rect())).map(|line| (line, half)));
         }
         Self { lines }
     }
@@ -41,14 +36,4 @@ impl Structure {
         let off = |(line, half): &(Line, f64)| Euclidean.distance(&Point(at), line) - half;
         self.lines.iter().map(off).fold(f64::INFINITY, f64::min)
     }
-}
-
-fn bounds(points: &[Coord<f64>]) -> (Coord<f64>, Coord<f64>) {
-    let start = (Coord { x: f64::INFINITY, y: f64::INFINITY }, Coord { x: f64::NEG_INFINITY, y: f64::NEG_INFINITY });
-    points.iter().fold(start, |(low, high), point| {
-        (
-            Coord { x: low.x.min(point.x), y: low.y.min(point.y) },
-            Coord { x: high.x.max(point.x), y: high.y.max(point.y) },
-        )
-    })
 }

@@ -2,25 +2,26 @@
 
 use geo_types::{Coord, coord};
 
+use super::ways::ToDivide;
 use crate::covering::panel::{Figure, Panel};
 use crate::covering::split::Cutter;
-use crate::job::{Cloth, GrainDirection};
+use crate::job::GrainDirection;
 use crate::shape::{Outline, TOLERANCE};
 
 /// Least handling that is left on a side, in millimetres, before a seam is the better choice. Common practice, no source.
 const LEAST: f64 = 10.0;
 
-/// The panel with less handling across the roll, where what stays on the aircraft fits a cloth and only the handling does
-/// not; `None` where that is not so.
-pub(super) fn cut_back(panel: &Panel, cloths: &[&Cloth]) -> Option<Panel> {
-    let directions: &[GrainDirection] = match panel.plan.grain.direction {
-        GrainDirection::Along => &[GrainDirection::Along],
-        GrainDirection::Across => &[GrainDirection::Across],
-        GrainDirection::Either => &[GrainDirection::Along, GrainDirection::Across],
-        _ => &[],
-    };
-    let widest = cloths.iter().map(|cloth| cloth.usable()[1] - cloth.usable()[0]).fold(0.0, f64::max);
-    directions.iter().find_map(|direction| within(panel, *direction, widest - TOLERANCE))
+impl ToDivide<'_> {
+    /// The panel with less handling across the roll, where what stays on the aircraft fits a cloth and only the handling
+    /// does not; `None` where that is not so.
+    pub fn with_less_handling(&self) -> Option<Panel> {
+        let may_be = |direction: &GrainDirection| matches!(direction, GrainDirection::Along | GrainDirection::Across);
+        let directions = self.directions(&[]).into_iter().filter(may_be);
+        let narrower = |direction| within(self.panel, direction, self.room()).map(|panel| (panel, direction));
+        let mut fitting =
+            directions.filter_map(narrower).filter(|(panel, direction)| self.fits(&panel.cut, *direction));
+        fitting.next().map(|(panel, _)| panel)
+    }
 }
 
 /// The panel no wider than `room` where the roll runs that way.

@@ -16,7 +16,6 @@ use crate::job::{Cloth, Member, Miss, Surface, least_miss};
 use crate::shape::{Curve, Outline, TOLERANCE};
 use crate::units::Units;
 use cost::Way;
-use handling::cut_back;
 use line::{Line, strips_of};
 use ways::ToDivide;
 
@@ -79,13 +78,11 @@ pub(super) fn divided(
     let Some((nearest, miss)) = misses(&panel.cut).filter(|_| !fits(&panel.cut)) else {
         return Ok(Divided { panel: panel.clone(), rules_used: Vec::new() });
     };
-    if let Some(panel) = cut_back(panel, cloths).filter(|panel| {
-        least_miss(&panel.cut, &panel.plan.grain, cloths).is_none_or(|(_, miss)| miss.by() <= TOLERANCE)
-    }) {
+    let to_divide = ToDivide { panel, cloths, book };
+    if let Some(panel) = to_divide.with_less_handling() {
         return Ok(Divided { panel, rules_used: Vec::new() });
     }
     let (lines, refused) = lap_lines(panel, book, surface, ground);
-    let to_divide = ToDivide { panel, cloths, book };
     let way = to_divide.lapped(&lines).or_else(|| to_divide.sewn());
     let divided = way.and_then(|way| with_seams(panel, way));
     divided.ok_or_else(|| NoSeam { miss, cloth: cloths[nearest].name.clone(), refused })

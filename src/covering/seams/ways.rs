@@ -39,9 +39,7 @@ impl ToDivide<'_> {
     pub fn sewn(&self) -> Option<Way> {
         let figure = |figure| self.book.figure(figure, Location::PanelSeam).ok();
         let figures = [figure(RuleFigure::Margin)?, figure(RuleFigure::Tape)?];
-        let widest = self.cloths.iter().map(|cloth| cloth.usable()[1] - cloth.usable()[0]).fold(0.0, f64::max);
-        // A strip as wide as the cloth to the last digit may be too wide by rounding.
-        let room = widest - TOLERANCE;
+        let room = self.room();
         let directions = self.directions(&[]);
         (2..=MOST_STRIPS).find_map(|strips| {
             let by_direction = |direction: &GrainDirection| -> Vec<Choice> {
@@ -53,8 +51,15 @@ impl ToDivide<'_> {
         })
     }
 
+    /// Width that a strip may have across the roll.
+    pub fn room(&self) -> f64 {
+        let widest = self.cloths.iter().map(|cloth| cloth.usable()[1] - cloth.usable()[0]).fold(0.0, f64::max);
+        // A strip as wide as the cloth to the last digit may be too wide by rounding.
+        widest - TOLERANCE
+    }
+
     /// Which ways the strips may lie, all of them alike: along the first seam first, where the grain leaves the choice.
-    fn directions(&self, lines: &[Line]) -> Vec<GrainDirection> {
+    pub fn directions(&self, lines: &[Line]) -> Vec<GrainDirection> {
         let across = lines.first().is_some_and(|line| line.along.x.abs() < line.along.y.abs());
         match (self.panel.plan.grain.direction, across) {
             (GrainDirection::Either, false) => vec![GrainDirection::Along, GrainDirection::Across],
@@ -63,7 +68,7 @@ impl ToDivide<'_> {
         }
     }
 
-    fn fits(&self, strip: &Outline, direction: GrainDirection) -> bool {
+    pub fn fits(&self, strip: &Outline, direction: GrainDirection) -> bool {
         let grain = Grain { direction, ..self.panel.plan.grain };
         least_miss(strip, &grain, self.cloths).is_none_or(|(_, miss)| miss.by() <= TOLERANCE)
     }

@@ -5,7 +5,7 @@ use thiserror::Error;
 
 use super::seams::{defaults_used, hours};
 use crate::covering::Covering;
-use crate::job::{Edge, Job, Piece, Work, nearest};
+use crate::job::{Edge, Job, Piece, Work, did_you_mean};
 
 /// What a way to reinforce takes. Square millimetres, millimetres, grams, hours.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -94,7 +94,7 @@ fn unknown(panels: &[&Piece], name: &str) -> UnknownFace {
     let names: Vec<&str> = panels.iter().map(|piece| piece.name.as_str()).collect();
     UnknownFace {
         name: name.to_owned(),
-        meant: nearest(name, names.iter().copied()).map_or(String::new(), |meant| format!(", did you mean {meant:?}?")),
+        meant: did_you_mean(name, names.iter().copied()),
         known: names.iter().map(|name| format!("{name:?}")).collect::<Vec<_>>().join(", "),
     }
 }

@@ -8,7 +8,7 @@ use serde_json::{Map, Value, json};
 use thiserror::Error;
 
 use crate::covering::cover;
-use crate::job::{self, Job, RuleFigure, Words, nearest};
+use crate::job::{self, Job, RuleFigure, Words, did_you_mean};
 
 /// Why a figure cannot be changed.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
@@ -95,8 +95,7 @@ fn set_figure(name: &str, text: &str, job: &mut Value, key: &str, value: &Value)
         None => known.clone(),
         Some(place) if known.contains(&place) => vec![place],
         Some(place) => {
-            let meant =
-                nearest(place, known.iter().copied()).map_or(String::new(), |near| format!(", did you mean {near:?}?"));
+            let meant = did_you_mean(place, known.iter().copied());
             return Err(format!("the job has no {word} at {place:?}{meant}; it has one at {}", quoted(&known)));
         }
     };
@@ -159,7 +158,7 @@ fn known_key(properties: &[&Value], step: &str, first: bool) -> Result<String, S
     }
     known.sort_unstable();
     known.dedup();
-    let meant = nearest(step, known.iter().copied()).map_or(String::new(), |near| format!(", did you mean {near:?}?"));
+    let meant = did_you_mean(step, known.iter().copied());
     Err(format!("there is no key {step:?}{meant}; the keys there are {}", quoted(&known)))
 }
 
@@ -174,7 +173,7 @@ fn entry(list: &[Value], step: &str) -> Result<usize, String> {
         return Ok(number - 1);
     }
     let names: Vec<&str> = names.iter().map(String::as_str).collect();
-    let meant = nearest(step, names.iter().copied()).map_or(String::new(), |near| format!(", did you mean {near:?}?"));
+    let meant = did_you_mean(step, names.iter().copied());
     let count = list.len();
     Err(format!("no entry is called {step:?}{meant}; give a number from 1 to {count}, or one of {}", quoted(&names)))
 }

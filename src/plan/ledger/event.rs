@@ -1,5 +1,7 @@
 //! What a line of the log may say.
 
+use std::cmp::Ordering;
+
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
@@ -148,6 +150,13 @@ pub struct TapeKind {
     /// Whether it is cut on the bias.
     #[serde(default)]
     pub bias: bool,
+}
+
+impl TapeKind {
+    /// Narrow before wide, straight before bias.
+    pub(super) fn order(&self, other: &Self) -> Ordering {
+        self.width.total_cmp(&other.width).then(self.bias.cmp(&other.bias))
+    }
 }
 
 /// What hours are spent on.

@@ -16,9 +16,7 @@ pub fn fold(entries: &[Entry]) -> Standing {
         }
     }
     oddities.sort_by_key(|(line, _)| *line);
-    standing
-        .tape
-        .sort_by(|one, other| one.tape.width.total_cmp(&other.tape.width).then(one.tape.bias.cmp(&other.tape.bias)));
+    standing.tape.sort_by(|one, other| one.tape.order(&other.tape));
     Standing { oddities, ..standing }
 }
 

@@ -216,6 +216,6 @@ fn tape_rows(covering: &Covering, standing: &Standing) -> Vec<TapeRow> {
         row.left = (row.bought - row.used).max(0.0);
         row.to_buy = ((row.asked - row.used).max(0.0) - row.left).max(0.0);
     }
-    rows.sort_by(|one, other| one.tape.width.total_cmp(&other.tape.width).then(one.tape.bias.cmp(&other.tape.bias)));
+    rows.sort_by(|one, other| one.tape.order(&other.tape));
     rows
 }
