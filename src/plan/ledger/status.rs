@@ -206,7 +206,7 @@ fn tape_rows(covering: &Covering, standing: &Standing) -> Vec<TapeRow> {
         row.bought += bought;
     };
     for run in covering.parts.iter().flat_map(|part| &part.dressed.tapes) {
-        let tape = TapeKind { width: run.width, bias: run.is_bias() };
+        let tape = TapeKind { width: run.sold_width(), bias: run.is_bias() };
         add(tape, [run.length * f64::from(run.quantity), 0.0, 0.0]);
     }
     for tape in &standing.tape {
