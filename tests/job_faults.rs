@@ -232,6 +232,8 @@ const TABLE: &[Row] = &[
     ("parked-nose-missing", 3, 13, "{ \"wing_down\"", "parked", "the parked attitude needs the key \"nose_up\""),
     ("rates-key-unknown", 3, 14, "\"glue_edge\"", "rates.glue_edge", "a list of rates has no key \"glue_edge\""),
     ("rates-negative", 3, 23, "-1", "rates.panel", "a rate of work lies between 0 and 1000, this is -1"),
+    ("prices-key-unknown", 3, 15, "\"ring\"", "prices.ring", "a list of prices has no key \"ring\""),
+    ("prices-negative", 3, 24, "-5", "prices.rings", "a price lies between 0 and 1000000000, this is -5"),
     ("spares-key-unknown", 3, 15, "\"ring\"", "spares.ring", "a list of spares has no key \"ring\""),
     ("spares-negative", 3, 26, "-5", "spares.patches", "a share of spares lies between 0 and 100, this is -5"),
     ("spares-text", 3, 23, "\"10 %\"", "spares.tape", "a share of spares was expected here, this is a text"),

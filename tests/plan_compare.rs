@@ -5,7 +5,7 @@ mod run;
 
 use clothwright::job::{Job, read_text};
 use clothwright::plan::{
-    Compared, Verdict, Way, compare, layer_choices, of_width, on_one_cloth, pieces_with, what_if, winners,
+    Compared, TapeSource, Verdict, Way, compare, layer_choices, of_width, on_one_cloth, pieces_with, what_if, winners,
 };
 use run::Bench;
 
@@ -38,7 +38,7 @@ fn near(got: f64, wanted: f64) {
 
 #[test]
 fn two_widths_by_hand() {
-    let compared = compare(&widths(&job_of(HAND), &[700.0, 1200.0]), 1, 1, 2);
+    let compared = compare(&widths(&job_of(HAND), &[700.0, 1200.0]), 1, 1, 2, &());
     let [narrow, wide] = &compared[..] else { panic!("two ways: {compared:?}") };
     // One after the other on 700 mm, side by side on 1200 mm.
     for run in &narrow.runs {
@@ -60,14 +60,14 @@ fn two_widths_by_hand() {
 
 #[test]
 fn one_seed_shows_no_spread_and_a_width_too_narrow_never_wins() {
-    let compared = compare(&widths(&job_of(HAND), &[500.0, 700.0]), 1, 1, 1);
+    let compared = compare(&widths(&job_of(HAND), &[500.0, 700.0]), 1, 1, 1, &());
     assert!(compared[0].impossible.as_deref().is_some_and(|why| why.contains("2 of 2 pieces")), "{compared:?}");
     assert_eq!(winners(&compared).waste, Verdict::Unsure("700".into()));
 }
 
 #[test]
 fn seams_are_worked_out_anew_for_each_width() {
-    let compared = compare(&widths(&job_of(WIDE), &[1000.0, 1800.0]), 1, 1, 1);
+    let compared = compare(&widths(&job_of(WIDE), &[1000.0, 1800.0]), 1, 1, 1, &());
     let [narrow, wide] = &compared[..] else { panic!("two ways: {compared:?}") };
     assert_eq!((narrow.seams.count, wide.seams.count), (2, 0), "a seam in the panel of each side");
     // AC 43.13-1B 2-7a: no lap is shorter than the panel is long; each seam crosses 1300 or 1500 mm and what wraps round.
@@ -82,15 +82,16 @@ fn threads_do_not_change_a_comparison() {
     let ways = widths(&job_of(WIDE), &[1000.0, 1500.0, 1800.0]);
     let with = |threads: usize| -> Vec<Compared> {
         let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().expect("threads");
-        pool.install(|| compare(&ways, 1, 1, 2))
+        pool.install(|| compare(&ways, 1, 1, 2, &()))
     };
     assert_eq!(with(1), with(3));
 }
 
 #[test]
 fn a_figure_is_changed_by_a_short_word_or_by_a_path() {
-    let changed =
-        |text: &str, change: &str| what_if("job.json", text, change).unwrap_or_else(|fault| panic!("{fault}"));
+    let changed = |text: &str, change: &str| {
+        what_if(&|text: &str| read_text("job.json", text), text, change).unwrap_or_else(|fault| panic!("{fault}"))
+    };
     assert_eq!(changed(HAND, "gap=5 mm").gap, 5.0);
     assert_eq!(changed(HAND, "price=16").cloth[0].price, Some(16.0));
     assert_eq!(changed(HAND, "cloth.roll.price = 17").cloth[0].price, Some(17.0));
@@ -106,7 +107,9 @@ fn a_figure_is_changed_by_a_short_word_or_by_a_path() {
 
 #[test]
 fn an_unknown_key_names_the_nearest_right_one() {
-    let fault = |text: &str, change: &str| what_if("job.json", text, change).expect_err(change).to_string();
+    let fault = |text: &str, change: &str| {
+        what_if(&|text: &str| read_text("job.json", text), text, change).expect_err(change).to_string()
+    };
     for (change, meant) in [
         ("gpa=5", "\"gap\""),
         ("prise=3", "\"price\""),
@@ -144,6 +147,34 @@ fn patches_and_a_second_layer_by_hand() {
     assert!(second.default_rates.is_empty(), "all rates are the job's own");
     let fault = layer_choices(&job, &covering, &all, &["dor".to_owned()]).expect_err("no such face").to_string();
     assert!(fault.contains("did you mean \"door\"?"), "{fault}");
+}
+
+/// A tail surface with its tape: bought for 31 a roll, or cut from the cloth; the strips are pieces then, and cost cloth.
+#[test]
+fn bought_tape_stands_beside_tape_that_is_cut_from_the_cloth() {
+    let tape = r#""tape": [ { "name": "any", "width": "2 in", "length": "50 yd", "price": 31 },
+                     { "name": "wide", "width": "3 in", "length": "50 yd", "price": 40 } ], "airframe""#;
+    let job = job_of(&WIDE.replace("\"airframe\"", tape));
+    let way = || on_one_cloth(&job, job.cloth[0].clone(), "roll".to_owned());
+    let ways = [TapeSource::Bought, TapeSource::Cut].map(|source| way().with_tape(source));
+    let alone = compare(&[way()], 1, 1, 1, &());
+    let compared = compare(&ways, 1, 1, 1, &());
+    let [bought, cut] = &compared[..] else { panic!("two ways: {compared:?}") };
+    let cost = |way: &Compared| way.runs[0].cost.expect("a price");
+    let rolls = bought.tape.as_ref().expect("tape").rolls_cost;
+    assert!(rolls == 31.0 || rolls == 40.0 || rolls == 71.0, "{rolls}");
+    near(cost(bought), cost(&alone[0]) + rolls);
+    let strips = cut.tape.as_ref().expect("tape");
+    assert_eq!((strips.rolls_cost, cut.pieces), (0.0, alone[0].pieces + u64::from(strips.strips)));
+    assert!(cut.runs[0].length_used > bought.runs[0].length_used, "strips take cloth");
+    assert!(strips.hours > 0.0 && strips.edge > 0.0);
+    let bench = Bench::with(WIDE);
+    let refused = bench.run(&["compare", "job.json", "--tape", "both"]);
+    assert_eq!(refused.code, Some(2));
+    assert!(refused.messages.contains("the job has no \"tape\""), "{}", refused.messages);
+    let ran = bench.run(&["compare", "job.json", "--tape", "cut", "--seeds", "1"]);
+    assert_eq!(ran.code, Some(0), "{}", ran.messages);
+    assert!(ran.results.contains("roll 1800 mm, tape cut from it"), "{}", ran.results);
 }
 
 #[test]

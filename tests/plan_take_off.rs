@@ -4,7 +4,7 @@ use std::path::Path;
 
 use clothwright::covering::{Covering, cover};
 use clothwright::draw::take_off_table;
-use clothwright::job::{self, Job, read_text};
+use clothwright::job::{self, Goods, Job, Prices, read_text};
 use clothwright::nest::Budget;
 use clothwright::plan::{
     Purchase, TakeOffLine, TakeOffSection, TakeOffUnit, WorkedLay, lay, pieces_with, purchase, take_off,
@@ -95,6 +95,28 @@ fn spares_stand_on_lines_of_their_own_and_in_no_other_figure() {
     };
     assert_eq!(rest(&with), rest(&without));
     near(line(lines, TakeOffSection::Total, "money").cost.expect("money"), 30.0);
+}
+
+#[test]
+fn goods_have_the_prices_of_the_job_and_the_sum_says_what_has_none() {
+    let (mut job, covering) = dunlin();
+    job.prices = Prices(vec![(Goods::Rings, 1.5), (Goods::LacingCord, 0.2), (Goods::Cement, 30.0)]);
+    let lines = take_off(&job, &covering, &pieces_with(&job, &covering), None);
+    let of = |section, what: &str| line(&lines, section, what);
+    let rings = of(TakeOffSection::SmallParts, "inspection rings");
+    assert!(rings.needed >= 24.0);
+    near(rings.cost.expect("a price"), 1.5 * rings.needed);
+    let cord = of(TakeOffSection::SmallParts, "lacing cord");
+    near(cord.cost.expect("a price"), 0.2 * cord.needed / 1000.0);
+    near(
+        of(TakeOffSection::Liquids, "cement").cost.expect("a price"),
+        30.0 * of(TakeOffSection::Liquids, "cement").needed,
+    );
+    let money = of(TakeOffSection::Total, "money");
+    let sections = [TakeOffSection::Cloth, TakeOffSection::Tape, TakeOffSection::SmallParts, TakeOffSection::Liquids];
+    let priced = lines.iter().filter(|line| sections.contains(&line.section) || line.section == TakeOffSection::Spares);
+    near(money.cost.expect("money"), priced.filter_map(|line| line.cost).sum());
+    assert!(money.rule.contains("for small parts") && money.rule.contains("lines have no price"), "{}", money.rule);
 }
 
 #[test]

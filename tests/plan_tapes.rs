@@ -7,8 +7,8 @@ mod run;
 use std::collections::BTreeMap;
 
 use clothwright::covering::{TapeRun, cover};
-use clothwright::job::{self, Job};
-use clothwright::plan::{LayFile, TapePlan, cut_tapes};
+use clothwright::job::{self, GrainDirection, Job};
+use clothwright::plan::{LayFile, TapePlan, cut_tapes, pieces_with};
 use clothwright::verify::{Fault, verify_lay};
 use proptest::prelude::*;
 use run::Bench;
@@ -149,6 +149,58 @@ fn tape_from_cloth_is_worked_by_hand() {
     assert_eq!((narrow.strips, narrow.strip, narrow.cloth, narrow.saves), (2, 1300.0, 325.0, 4.0));
     assert_eq!((wide.strips, wide.cloth, wide.cost, wide.saves), (4, 975.0, Some(9.75), 9.0));
     assert_eq!((wide.edge, wide.hours), (6500.0, 1.0));
+}
+
+/// The strips of [`tape_from_cloth_is_worked_by_hand`], two of one width and four of the other, are pieces like all others:
+/// laid, drawn, checked, and cut up in the tape plan. Nothing is bought for them but cloth.
+#[test]
+fn tape_that_is_cut_from_cloth_lies_among_the_pieces() {
+    let cutting = json!({ "joins": "never", "cut_from_cloth": { "cloth": "roll", "in_lay": true } });
+    let job = rudder(json!([]), cutting.clone());
+    let mut job = job.as_object().expect("an object").clone();
+    job.remove("tape");
+    let bench = Bench::with(&Value::from(job.clone()).to_string());
+    let ran = bench.run(&["lay", "job.json", "--out", "out", "--effort", "1"]);
+    assert_eq!(ran.code, Some(0), "{}", ran.messages);
+    assert!(ran.results.contains("tape: 6 of 6 runs on 6 rolls; cost 0.00"), "{}", ran.results);
+    let lay: Value = serde_json::from_str(&bench.read("out/lay.json")).expect("JSON");
+    let laid = |name: &str| {
+        let pieces = lay["cloths"][0]["pieces"].as_array().expect("pieces").iter();
+        pieces.filter(|piece| piece["piece"] == name).count()
+    };
+    assert_eq!(laid("tape strip 50.8 mm straight, pinked"), 2);
+    assert_eq!(laid("tape strip 76.2 mm straight, pinked"), 4);
+    assert_eq!(bench.run(&["verify", "out/lay.json"]).code, Some(0));
+    let spoilt = bench.read("out/lay.json").replace("\"number\": 4", "\"number\": 5");
+    std::fs::write(bench.path("out/lay.json"), spoilt).expect("written");
+    let found = bench.run(&["verify", "out/lay.json"]);
+    assert_eq!(found.code, Some(3));
+    assert!(found.results.contains("there is no tape strip 76.2 mm straight, pinked, roll 5"), "{}", found.results);
+}
+
+/// Bias strips are cut at 45° across the cloth and sewn together, with seams along the warp (AC 43.13-1B 2-13c).
+#[test]
+fn bias_tape_that_is_cut_from_cloth_is_sewn_from_strips() {
+    let round = json!({ "path": "M 0 0 L 300 0 A 300 300 0 0 1 300 600 L 0 600 Z" });
+    let mut job = rudder(json!([]), json!({ "cut_from_cloth": { "cloth": "roll", "in_lay": true } }));
+    job["airframe"][0]["outline"] = round;
+    job["airframe"][0]["members"] = json!([]);
+    job["airframe"][0]["tube"] = json!(12);
+    let mut job = job.as_object().expect("an object").clone();
+    job.remove("tape");
+    let job = read(&Value::from(job));
+    let covering = cover(&job).expect("it can be covered");
+    let plan = cut_tapes(&job, &covering);
+    let bias = plan.kinds.iter().find(|kind| kind.bias).expect("tape round a curve lies on the bias");
+    assert!(plan.unplaced.is_empty(), "{:?}", plan.unplaced);
+    let strips: Vec<_> = plan.rolls.iter().filter(|roll| roll.kind == bias.kind).collect();
+    let pieces = pieces_with(&job, &covering);
+    let piece = pieces.iter().find(|piece| piece.name == strips[0].tape).expect("its strips are pieces");
+    assert_eq!(piece.quantity as usize, strips.len());
+    assert_eq!(piece.grain.direction, GrainDirection::Bias);
+    // Across 1500 mm at 45°, and slanted at both ends.
+    let [length, width] = piece.size;
+    assert!((length - (1500.0 * std::f64::consts::SQRT_2 - width)).abs() < 0.1, "{length} × {width}");
 }
 
 #[test]

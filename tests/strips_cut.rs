@@ -207,8 +207,52 @@ fn three_hundred_metres_are_planned_at_once() {
     assert_eq!(plan, cut(&task, 1).unwrap(), "the same task gives the same plan");
 }
 
+/// The least cost by trying every way to put the runs from a place on, each on a roll that is open or on a new one.
+fn least_by_trying(rolls: &[Roll], runs: &[f64], open: &mut Vec<f64>, cost: f64, least: &mut f64) {
+    if cost >= *least {
+        return;
+    }
+    let Some((run, others)) = runs.split_first() else {
+        *least = cost;
+        return;
+    };
+    for place in 0..open.len() {
+        if open[place] >= *run {
+            open[place] -= run;
+            least_by_trying(rolls, others, open, cost, least);
+            open[place] += run;
+        }
+    }
+    for roll in rolls.iter().filter(|roll| roll.length >= *run) {
+        open.push(roll.length - run);
+        least_by_trying(rolls, others, open, cost + roll.price, least);
+        open.pop();
+    }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 20, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 200, ..ProptestConfig::default() })]
+
+    /// No way to put up to eight runs on rolls is cheaper, and the plan knows it.
+    #[test]
+    fn trying_everything_finds_nothing_cheaper(
+        lengths in prop::collection::vec(15u32..60, 1..8),
+        rolls in prop::collection::vec((60u32..100, 3u32..12), 1..3),
+    ) {
+        let task = Task {
+            rolls: rolls.iter().map(|(length, price)| roll(f64::from(*length), f64::from(*price))).collect(),
+            runs: lengths.iter().map(|length| whole(f64::from(*length), 1)).collect(),
+        };
+        let runs: Vec<f64> = task.runs.iter().map(|run| run.length).collect();
+        let mut least = f64::INFINITY;
+        least_by_trying(&task.rolls, &runs, &mut Vec::new(), 0.0, &mut least);
+        let plan = cut(&task, 1).unwrap();
+        prop_assert_eq!((plan.cost, plan.proof), (least, Proof::Least));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 100, ..ProptestConfig::default() })]
 
     /// What is called least is what a general integer programme calls least.
     #[test]

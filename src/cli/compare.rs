@@ -10,14 +10,16 @@ use crate::covering::cover;
 use crate::draw::{CompareSheet, compare_sheet};
 use crate::job::{self, Cloth, Job, Reach, ReadError};
 use crate::plan::{
-    self, Compared, LayerChoice, Outputs, PlanFault, Range, Verdict, Way, Winners, area, compare, layer_choices, mass,
-    of_width, on_one_cloth, percent, pieces_with, what_if, winners,
+    self, Compared, LayerChoice, Outputs, PlanFault, Range, TapeSource, Verdict, Way, Winners, area, compare,
+    layer_choices, mass, of_width, on_one_cloth, percent, pieces_with, what_if, winners,
 };
 use crate::units::{Units, typed_length};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
+use super::interrupt::Interrupt;
 use super::messages;
+use super::progress::ShownProgress;
 use super::settings::{effort, seed, thread_pool};
 use super::table::{Align, Table};
 
@@ -51,6 +53,9 @@ pub(super) struct Args {
     /// through the job file such as cloth.roll.price=16.
     #[arg(long, value_name = "KEY=VALUE")]
     pub what_if: Vec<String>,
+    /// Finishing tape too: bought on rolls, cut from the cloth, or both side by side.
+    #[arg(long, value_name = "FROM", value_enum)]
+    pub tape: Option<TapeFrom>,
     /// Reinforcing patches against a whole second layer of cloth on these parts, panels or pieces.
     #[arg(long, value_name = "FACES", value_delimiter = ',')]
     pub layers: Vec<String>,
@@ -63,6 +68,27 @@ pub(super) struct Args {
     /// Threads to work with; the result does not depend on it [default: one a core].
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
+}
+
+/// Where finishing tape comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, clap::ValueEnum)]
+pub(super) enum TapeFrom {
+    /// Rolls of tape that the job names.
+    Bought,
+    /// Strips of the cloth that is compared.
+    Cut,
+    /// Each way twice.
+    Both,
+}
+
+impl TapeFrom {
+    fn sources(self) -> &'static [TapeSource] {
+        match self {
+            Self::Bought => &[TapeSource::Bought],
+            Self::Cut => &[TapeSource::Cut],
+            Self::Both => &[TapeSource::Bought, TapeSource::Cut],
+        }
+    }
 }
 
 /// The comparison as data.
@@ -82,7 +108,7 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let reading = job::read_reaching(&args.job, reach)?;
     messages::cautions(&messages::of_job(&reading.cautions));
     let job = &reading.job;
-    let ways = ways(args, job)?;
+    let ways = ways(args, job, reach)?;
     let layers = layers(args, job)?;
     if let Some(folder) = &args.out {
         Outputs::prepare(folder)?;
@@ -93,8 +119,11 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
         counted(args.seeds, "seed", "seeds"),
         args.effort
     ));
+    let interrupt = Interrupt::listen()?;
+    let progress = ShownProgress::new(job.units, interrupt.clone());
     let pool = thread_pool(args.threads.map_or(0, usize::from))?;
-    let compared = pool.install(|| compare(&ways, args.effort, args.seed, args.seeds));
+    let compared = pool.install(|| compare(&ways, args.effort, args.seed, args.seeds, &progress));
+    progress.finish();
     let best = winners(&compared);
     let file = File {
         format: 1,
@@ -111,6 +140,7 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
         out.write_all(json.as_bytes())?;
     } else {
         print(&mut out, job, &compared, &best, args)?;
+        print_tape(&mut out, job.units, &compared)?;
         print_layers(&mut out, job.units, &layers)?;
     }
     if let Some(folder) = &args.out {
@@ -127,19 +157,23 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
         writeln!(out, "{}", plan::PLANNING_AID)?;
     }
     out.flush()?;
-    let all_possible = compared.iter().any(|way| way.impossible.is_none());
-    Ok(if all_possible { Exit::Done } else { Exit::NoValidLay })
+    let some_possible = compared.iter().any(|way| way.impossible.is_none());
+    Ok(match some_possible {
+        _ if interrupt.asked() => Exit::Interrupted,
+        true => Exit::Done,
+        false => Exit::NoValidLay,
+    })
 }
 
 /// The ways to compare: each cloth, and each of them once more with each figure changed.
-fn ways(args: &Args, job: &Job) -> Result<Vec<Way>, Stop> {
+fn ways(args: &Args, job: &Job, reach: Reach) -> Result<Vec<Way>, Stop> {
     let mut jobs = vec![(job.clone(), String::new())];
     if !args.what_if.is_empty() {
         let text = fs::read_to_string(&args.job)
             .map_err(|source| Stop::from(ReadError::Io { path: args.job.clone(), source }))?;
-        let name = args.job.to_string_lossy();
+        let read = |text: &str| job::read_text_at(&args.job, text, reach);
         for change in &args.what_if {
-            let changed = what_if(&name, &text, change).map_err(|fault| Stop::fault(Exit::CommandWrong, fault))?;
+            let changed = what_if(&read, &text, change).map_err(|fault| Stop::fault(Exit::CommandWrong, fault))?;
             jobs.push((changed, format!(", {change}")));
         }
     }
@@ -152,7 +186,17 @@ fn ways(args: &Args, job: &Job) -> Result<Vec<Way>, Stop> {
             on_one_cloth(job, cloth, format!("{name}{suffix}"))
         })
     });
-    Ok(ways.collect())
+    match args.tape {
+        None => Ok(ways.collect()),
+        Some(TapeFrom::Bought | TapeFrom::Both) if job.tape.is_empty() => Err(Stop::fault(
+            Exit::CommandWrong,
+            "the job has no \"tape\", so it is not known what bought tape costs; give its rolls, or compare --tape cut",
+        )),
+        Some(from) => {
+            let each = |way: Way| from.sources().iter().map(move |source| way.clone().with_tape(*source));
+            Ok(ways.flat_map(each).collect())
+        }
+    }
 }
 
 fn cloths(args: &Args, job: &Job) -> Result<Vec<(Cloth, String)>, Stop> {
@@ -259,6 +303,33 @@ fn shown(range: Option<Range>, words: impl Fn(f64) -> String) -> String {
     let Some(range) = range else { return String::new() };
     let (least, most) = (words(range.least), words(range.most));
     if least == most { least } else { format!("{} – {most}", least.split(' ').next().unwrap_or_default()) }
+}
+
+/// Finishing tape of each way, where it is compared.
+fn print_tape(out: &mut impl Write, units: Units, ways: &[Compared]) -> io::Result<()> {
+    if ways.iter().all(|way| way.tape.is_none()) {
+        return Ok(());
+    }
+    let mut table = Table::new(&[
+        ("tape", Align::Left),
+        ("rolls cost", Align::Right),
+        ("strips of cloth", Align::Right),
+        ("edge to cut", Align::Right),
+        ("hours", Align::Right),
+    ]);
+    for (way, tape) in ways.iter().filter_map(|way| Some((way, way.tape.as_ref()?))) {
+        let of_strips = |text: String| if tape.strips > 0 { text } else { String::new() };
+        table.line([
+            way.name.clone(),
+            format!("{:.2}", tape.rolls_cost),
+            of_strips(tape.strips.to_string()),
+            of_strips(metres(tape.edge, units)),
+            of_strips(format!("{:.1}", tape.hours)),
+        ]);
+    }
+    writeln!(out)?;
+    table.print(out)?;
+    writeln!(out, "the cost above holds the rolls; strips lie among the pieces, so their cloth is in it too")
 }
 
 fn print_layers(out: &mut impl Write, units: Units, layers: &[LayerChoice]) -> io::Result<()> {

@@ -124,7 +124,13 @@ fn kinds(job: &Job, plan: &TapePlan) -> Table {
 /// What it takes to cut the same tape from cloth.
 fn from_cloth(out: &mut impl Write, job: &Job, plan: &TapePlan) -> io::Result<()> {
     let Some(wish) = &job.tape_cutting.from_cloth else { return Ok(()) };
-    writeln!(out, "\ncut from cloth “{}” instead, as a calculation beside the lay:", wish.cloth)?;
+    let what = match wish.in_lay {
+        true => {
+            format!("cut from cloth “{}”; its strips are pieces of the lay, and alone they would take:", wish.cloth)
+        }
+        false => format!("cut from cloth “{}” instead, worked out beside the lay:", wish.cloth),
+    };
+    writeln!(out, "\n{what}")?;
     let mut table = Table::new(&[
         ("tape", Align::Left),
         ("cut width", Align::Right),

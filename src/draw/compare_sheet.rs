@@ -46,9 +46,10 @@ struct Column<'a> {
 pub fn compare_sheet(sheet: &CompareSheet) -> String {
     let names = sheet.ways.iter().map(|way| text_width(&way.name) * LETTERS).fold(40.0, f64::max) + 4.0;
     let priced = sheet.ways.iter().any(|way| way.cost().is_some());
+    let with_tape = sheet.ways.iter().any(|way| way.tape.is_some());
     let first = if priced {
         Column {
-            title: "Money for cloth",
+            title: if with_tape { "Money for cloth and tape" } else { "Money for cloth" },
             left: MARGIN + names,
             verdict: &sheet.winners.cost,
             value: Compared::cost,

@@ -9,7 +9,7 @@ use super::keys_parked::PARKED;
 use super::keys_places::{CONTROL, DRAINS, FITTING, FITTING_CIRCLE, INSPECTION_OPENING};
 use super::keys_repair::{NEAR_MEMBER, OPENING, REPAIR};
 use super::keys_ribbed::{CHORD, RECESS, RIBBED_PART, SECTION};
-use super::keys_spares::{RATES, SPARES};
+use super::keys_spares::{PRICES, RATES, SPARES};
 use super::keys_tape::{CUT_FROM_CLOTH, TAPE, TAPE_CUTTING};
 use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::kinds as kind;
@@ -78,6 +78,7 @@ pub(super) static JOB: Table = Table {
         may("parked", parked_kind::parked, "How the aircraft stands when it is parked, for the places of drains."),
         may("repairs", repair_kind::repairs, "Damaged places; their patches are worked out by the rules."),
         may("spares", kind::spares, "What to buy beyond what is worked out. Without it, nothing."),
+        may("prices", kind::prices, "What goods other than cloth and tape cost. Without it, they have no price."),
         may("rates", kind::rates, "How long work takes you. Without it, common practice."),
         may("tape", tape_kind::tapes, "The rolls of finishing tape that there are or that can be bought."),
         may(
@@ -300,6 +301,7 @@ pub(super) static TABLES: [&Table; 35] = [
     &OPENING,
     &NEAR_MEMBER,
     &SPARES,
+    &PRICES,
     &RATES,
     &TAPE,
     &TAPE_CUTTING,

@@ -1,4 +1,4 @@
-//! The keys of spares and of rates of work: see [`super::keys`].
+//! The keys of spares, of prices and of rates of work: see [`super::keys`].
 
 use super::keys::{Table, may};
 use super::kinds;
@@ -21,6 +21,24 @@ pub(super) static SPARES: Table = Table {
         may("rib_to_rib_tape", kinds::share, "Tape from rib to rib, per cent of its length."),
         may("cement", kinds::share, "Cement, per cent of its litres."),
         may("coats", kinds::share, "Dope and other coats, per cent of their litres."),
+    ],
+};
+
+pub(super) static PRICES: Table = Table {
+    what: "a list of prices",
+    name: "prices",
+    about: "What goods cost, in your own money. Cloth and finishing tape have their prices where they stand.",
+    keys: &[
+        may("rings", kinds::zero_or_more, "An inspection ring."),
+        may("covers", kinds::zero_or_more, "An inspection cover."),
+        may("grommets", kinds::zero_or_more, "A drain grommet."),
+        may("attachments", kinds::zero_or_more, "A screw, a rivet or a clip."),
+        may("lacing_cord", kinds::zero_or_more, "A metre of lacing cord."),
+        may("reinforcing_tape", kinds::zero_or_more, "A metre of reinforcing tape."),
+        may("chafe_tape", kinds::zero_or_more, "A metre of anti-chafe tape."),
+        may("rib_to_rib_tape", kinds::zero_or_more, "A metre of tape from rib to rib."),
+        may("cement", kinds::zero_or_more, "A litre of cement."),
+        may("coats", kinds::zero_or_more, "A litre of dope or of another coat."),
     ],
 };
 

@@ -79,5 +79,10 @@ pub(super) static CUT_FROM_CLOTH: Table = Table {
             length_or_zero,
             "Lap of the seam between two pieces of bias tape, square to the seam. Without it, 1/2 in: common practice, no source.",
         ),
+        may(
+            "in_lay",
+            yes_or_no,
+            "Whether the tape is cut so: then its strips are pieces of the lay, and runs are cut from them. Without it, false: what it would take is worked out beside the lay.",
+        ),
     ],
 };

@@ -93,6 +93,10 @@ pub(super) fn spares() -> Value {
     defined("spares")
 }
 
+pub(super) fn prices() -> Value {
+    defined("prices")
+}
+
 pub(super) fn rates() -> Value {
     defined("rates")
 }

@@ -104,13 +104,13 @@ pub use places::{
     Control, ControlKind, DrainStyle, Fitting, FittingKind, FittingSize, Grommet, InspectionOpening, JobPlace, PlaceAt,
     Places, RingKind,
 };
-pub use read::{ReadError, Reading, read, read_reaching, read_text};
+pub use read::{ReadError, Reading, read, read_reaching, read_text, read_text_at};
 pub use read_drawing::{Reach, read_drawing_file};
 pub use repair::{NearMember, Opening, Repair, RepairKind, RepairPlace, Side};
 pub use ribbed::{Recess, RibbedCover, RibbedPart, Roll};
 pub use rule_figure::{Location, RuleFigure};
 pub use schema::schema;
-pub use spares::{Rates, SpareKind, Spares, Work};
+pub use spares::{Goods, Prices, Rates, Spares, Work};
 pub use tape::{TapeCutting, TapeFromCloth, TapeJoins, TapeStock, TapeWeave};
 pub use truss::{Face, Node, SAME_NODE, Truss, Tube};
 pub use words::Words;

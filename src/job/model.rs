@@ -3,7 +3,7 @@
 use super::airframe::{Part, Rules};
 use super::parked::Parked;
 use super::repair::Repair;
-use super::spares::{Rates, Spares};
+use super::spares::{Prices, Rates, Spares};
 use super::tape::{TapeCutting, TapeStock};
 use crate::shape::Curve;
 pub use crate::units::Units;
@@ -31,6 +31,8 @@ pub struct Job {
     pub repairs: Vec<Repair>,
     /// What is bought beyond what is worked out.
     pub spares: Spares,
+    /// What goods other than cloth and tape cost.
+    pub prices: Prices,
     /// How long work takes the person.
     pub rates: Rates,
     /// The rolls of finishing tape that there are or that can be bought.
@@ -39,6 +41,13 @@ pub struct Job {
     pub tape_cutting: TapeCutting,
     /// What the person noted about the job.
     pub note: Option<String>,
+}
+
+impl Job {
+    /// Whether it says where finishing tape is cut from: rolls of tape, or the cloth.
+    pub fn has_tape(&self) -> bool {
+        !self.tape.is_empty() || self.tape_cutting.from_cloth.as_ref().is_some_and(|wish| wish.in_lay)
+    }
 }
 
 /// A roll, a bolt or an offcut.

@@ -127,6 +127,14 @@ pub fn read_text(name: &str, text: &str) -> Result<Reading, Faults> {
     read_with(name, text, Drawings::default())
 }
 
+/// Reads the text of a job as if it stood in the file at a path, for one that has been changed on the way.
+///
+/// # Errors
+/// [`Faults`], as [`read_text`].
+pub fn read_text_at(path: &Path, text: &str, reach: Reach) -> Result<Reading, Faults> {
+    read_with(&path.to_string_lossy(), text, Drawings::of(path, reach))
+}
+
 fn read_with(name: &str, text: &str, drawings: Drawings) -> Result<Reading, Faults> {
     let source = Source::new(name, text);
     let mut findings = Findings::default();

@@ -17,11 +17,11 @@ use super::read_parked::parked;
 use super::read_piece::{ClothNames, piece};
 use super::read_repair::repair;
 use super::read_rules::rules;
-use super::read_spares::{rates, spares};
+use super::read_spares::{prices, rates, spares};
 use super::read_tape::{tape, tape_cutting};
 use super::reader::{Fields, Reader, Sort};
 use super::repair::Repair;
-use super::spares::{Rates, Spares};
+use super::spares::{Prices, Rates, Spares};
 use super::tape::{TapeCutting, TapeStock};
 use crate::shape::TOLERANCE;
 use crate::units::Units;
@@ -53,6 +53,7 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
     let airframe = airframe(reader, opening(tree), &fields, &cloth);
     let parked = fields.get("parked").map_or(Some(None), |value| parked(reader, value).map(Some));
     let spares = fields.get("spares").map_or(Some(Spares::default()), |value| spares(reader, value));
+    let prices = fields.get("prices").map_or(Some(Prices::default()), |value| prices(reader, value));
     let rates = fields.get("rates").map_or(Some(Rates::default()), |value| rates(reader, value));
     let repairs = repairs(reader, opening(tree), &fields, &cloth);
     let tape = tapes(reader, &fields);
@@ -80,6 +81,7 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         parked: parked?,
         repairs: repairs?,
         spares: spares?,
+        prices: prices?,
         rates: rates?,
         tape: tape?,
         tape_cutting: tape_cutting?,

@@ -1,13 +1,13 @@
-//! Reads the spares and the rates of work.
+//! Reads the spares, the prices of goods and the rates of work.
 
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 
 use super::keys::Table;
-use super::keys_spares::{RATES, SPARES};
+use super::keys_spares::{PRICES, RATES, SPARES};
 use super::limits;
 use super::reader::Reader;
-use super::spares::{Rates, Spares};
+use super::spares::{Prices, Rates, Spares};
 use super::words::Words;
 
 /// What numbers of a table mean, for messages.
@@ -25,8 +25,18 @@ const RATE: Number = Number {
     hint: "write hours, for example 0.25 for a quarter of an hour",
 };
 
+const PRICE: Number = Number {
+    what: "a price",
+    most: limits::PRICE,
+    hint: "write what one, a metre or a litre costs, a plain number, for example 1.20",
+};
+
 pub(super) fn spares(reader: &mut Reader, value: &Value) -> Option<Spares> {
     numbers(reader, value, &SPARES, &SHARE).map(Spares)
+}
+
+pub(super) fn prices(reader: &mut Reader, value: &Value) -> Option<Prices> {
+    numbers(reader, value, &PRICES, &PRICE).map(Prices)
 }
 
 pub(super) fn rates(reader: &mut Reader, value: &Value) -> Option<Rates> {

@@ -102,5 +102,6 @@ fn from_cloth(reader: &mut Reader, value: &Value, cloths: &ClothNames) -> Option
         fields.get("edge_an_hour").map_or(Some(TapeFromCloth::EDGE_AN_HOUR), |value| reader.size(value, EDGE_AN_HOUR));
     let lap =
         fields.get("seam_lap").map_or(Some(TapeFromCloth::SEAM_LAP), |value| reader.length_or_zero(value, SEAM_LAP));
-    Some(TapeFromCloth { cloth: cloth?.into_iter().next()?, edge_an_hour: edge?, seam_lap: lap? })
+    let in_lay = fields.get("in_lay").map_or(Some(false), |value| reader.yes_or_no(value));
+    Some(TapeFromCloth { cloth: cloth?.into_iter().next()?, edge_an_hour: edge?, seam_lap: lap?, in_lay: in_lay? })
 }

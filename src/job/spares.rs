@@ -1,10 +1,10 @@
-//! What the person wants to buy beyond what is worked out, and how fast the work goes in their own hangar.
+//! What the person wants to buy beyond what is worked out, what goods cost, and how fast the work goes in their own hangar.
 
 use super::words::Words;
 
-/// What spares are bought of.
+/// What is bought for the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum SpareKind {
+pub enum Goods {
     /// Cloth off the roll.
     Cloth,
     /// Small pieces with a pinked edge: patches, doilies, gussets.
@@ -33,7 +33,7 @@ pub enum SpareKind {
     Coats,
 }
 
-impl Words for SpareKind {
+impl Words for Goods {
     const ALL: &'static [(Self, &'static str)] = &[
         (Self::Cloth, "cloth"),
         (Self::Patches, "patches"),
@@ -53,12 +53,23 @@ impl Words for SpareKind {
 
 /// Spares in per cent of what is worked out, each kind once at most; where a kind is not named, none are bought.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Spares(pub Vec<(SpareKind, f64)>);
+pub struct Spares(pub Vec<(Goods, f64)>);
 
 impl Spares {
     /// Per cent of a kind; `None` where the job asks for none.
-    pub fn of(&self, kind: SpareKind) -> Option<f64> {
+    pub fn of(&self, kind: Goods) -> Option<f64> {
         self.0.iter().find(|(known, percent)| *known == kind && *percent > 0.0).map(|(_, percent)| *percent)
+    }
+}
+
+/// Prices of goods other than cloth and finishing tape, in the job's money: one, a metre or a litre.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Prices(pub Vec<(Goods, f64)>);
+
+impl Prices {
+    /// The price of a kind, where the job gives one.
+    pub fn of(&self, kind: Goods) -> Option<f64> {
+        self.0.iter().find(|(known, _)| *known == kind).map(|(_, price)| *price)
     }
 }
 

@@ -73,6 +73,8 @@ pub struct TapeFromCloth {
     pub edge_an_hour: f64,
     /// Lap of a seam between two pieces of bias tape, in millimetres.
     pub seam_lap: f64,
+    /// Whether it is cut so, its strips laid with the other pieces; otherwise it is only worked out what that would take.
+    pub in_lay: bool,
 }
 
 impl TapeFromCloth {
@@ -80,6 +82,11 @@ impl TapeFromCloth {
     pub const EDGE_AN_HOUR: f64 = 25_000.0;
     /// Lap of a seam in bias tape. Common practice, no source.
     pub const SEAM_LAP: f64 = inches(0.5);
+
+    /// Cut from a cloth as one usually does, its strips laid with the other pieces.
+    pub fn laid(cloth: &str) -> Self {
+        Self { cloth: cloth.to_owned(), edge_an_hour: Self::EDGE_AN_HOUR, seam_lap: Self::SEAM_LAP, in_lay: true }
+    }
 }
 
 /// What is taken where the job says nothing: runs along the span may be joined (approved covering manual p. 45); for the lap

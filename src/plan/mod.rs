@@ -22,8 +22,8 @@ mod work;
 
 pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
 pub use compare::{
-    Compared, LayerChoice, Range, Run, SeamSums, UnknownFace, Verdict, Way, WhatIfFault, Winners, compare,
-    layer_choices, of_width, on_one_cloth, what_if, winners,
+    Compared, ComparedTape, LayerChoice, Range, ReadText, Run, SeamSums, TapeSource, UnknownFace, Verdict, Way,
+    WhatIfFault, Winners, compare, layer_choices, of_width, on_one_cloth, what_if, winners,
 };
 pub use cutting_order::cutting_order;
 pub use lay_file::{LaidCloth, LaidPiece, LayFile, RestOf, UnplacedPiece};
@@ -39,7 +39,9 @@ pub use pieces::{PieceRow, piece_table, pieces_to_cut, pieces_with};
 pub use record::{COORDINATE_STEP, record};
 pub use rest_lay::{Change, Kept, RestLay, RestWish, is_worth_it, kept_lay, kept_of, lay_rest, to_buy};
 pub use take_off::{Laid, TakeOffLine, TakeOffSection, TakeOffUnit, take_off};
-pub use tapes::{ClothTape, TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape, cut_tapes};
+pub use tapes::{
+    ClothTape, TAPE_STRIP, TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape, cut_tapes, tape_pieces,
+};
 pub use task::task;
 pub use templates::{
     Bearing, KeptMark, LineKind, Template, TemplateChoice, TemplateFault, TemplateLine, Use, each_template, kept_marks,

@@ -5,9 +5,10 @@ use serde::Serialize;
 use crate::covering::{Covering, cover};
 use crate::job::{Job, Piece};
 
-use super::{PlanFault, edge_words, grain_words};
+use super::{PlanFault, edge_words, grain_words, tape_pieces};
 
-/// Every piece to cut: those that the job gives, in its order, then the panels of its airframe.
+/// Every piece to cut: those that the job gives, in its order, then the panels of its airframe and what goes onto them,
+/// then strips for tape that is cut from cloth.
 ///
 /// # Errors
 /// [`PlanFault::Covering`] where the airframe cannot be covered.
@@ -18,7 +19,7 @@ pub fn pieces_to_cut(job: &Job) -> Result<Vec<Piece>, PlanFault> {
 /// As [`pieces_to_cut`], for a covering that is already worked out.
 pub fn pieces_with(job: &Job, covering: &Covering) -> Vec<Piece> {
     let given = job.pieces.iter().cloned();
-    given.chain(covering.pieces(job)).collect()
+    given.chain(covering.pieces(job)).chain(tape_pieces(job, covering)).collect()
 }
 
 /// A line of the table of pieces. Lengths in millimetres, areas in square millimetres.

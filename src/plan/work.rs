@@ -77,7 +77,7 @@ fn in_lines(faults: &[CoveringFault]) -> String {
 pub fn lay(job: &Job, job_path: &str, budget: &Budget, watch: &dyn Watch) -> Result<WorkedLay, PlanFault> {
     let mut worked = lay_pieces(job, job_path, budget, watch)?;
     let WorkedLay { covering, pieces, file, accounts, .. } = &mut worked;
-    file.tape = (!job.tape.is_empty()).then(|| cut_tapes(job, covering));
+    file.tape = job.has_tape().then(|| cut_tapes(job, covering));
     file.cautions.extend(file.tape.iter().flat_map(TapePlan::cautions));
     file.take_off = take_off(job, covering, pieces, Some(Laid { file, accounts }));
     Ok(worked)

@@ -16,8 +16,8 @@ const ROUNDS: usize = 200;
 const STEPS: u32 = 20_000;
 /// Part of a price by which a pattern must be worth more than its roll to matter.
 const MATTERS: f64 = 1e-7;
-/// What a whole number of rolls may lack by rounding.
-const WHOLE: f64 = 1e-6;
+/// So few rolls are none, by rounding.
+const NONE: f64 = 1e-6;
 
 /// Runs of one length.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -52,8 +52,8 @@ struct Counted {
 pub(super) struct Bound {
     /// No plan costs less; limits on how many rolls there are may only make it dearer.
     pub cost: f64,
-    /// The whole rolls that its cheapest mixture of patterns takes.
-    pub patterns: Vec<Pattern>,
+    /// Its cheapest mixture of patterns, with how many rolls it cuts by each: not a whole number, as a rule.
+    pub mixture: Vec<(Pattern, f64)>,
 }
 
 /// What no plan for these runs costs less than; nothing where some run is longer than all rolls.
@@ -63,7 +63,7 @@ pub(super) fn bound(demands: &[Demand], sources: &[Source]) -> Bound {
         return Bound::default();
     }
     let (cost, patterns) = priced(demands, sources);
-    Bound { cost, patterns: whole_rolls(demands, sources, &patterns) }
+    Bound { cost, mixture: cheapest_mixture(demands, sources, &patterns) }
 }
 
 /// The bound by the dual, and the patterns that were thought of.
@@ -89,10 +89,10 @@ fn priced(demands: &[Demand], sources: &[Source]) -> (f64, Vec<Counted>) {
         for (source, roll) in sources.iter().enumerate() {
             let found = worthiest(demands, &worth, roll.length);
             dearest = dearest.max(found.at_most / roll.price);
-            if found.worth > roll.price * (1.0 + MATTERS) {
+            for counts in several(demands, &worth, *roll, found) {
                 matters = true;
-                dual.add_constraint(terms(&worths, &found.counts), ComparisonOp::Le, roll.price);
-                patterns.push(Counted { source, counts: found.counts });
+                dual.add_constraint(terms(&worths, &counts), ComparisonOp::Le, roll.price);
+                patterns.push(Counted { source, counts });
             }
         }
         let together: f64 = demands.iter().zip(&worth).map(|(demand, worth)| f64::from(demand.count) * worth).sum();
@@ -104,12 +104,26 @@ fn priced(demands: &[Demand], sources: &[Source]) -> (f64, Vec<Counted>) {
     (best, patterns)
 }
 
+/// The worthiest cuts from a roll, then the worthiest from what they leave, and so on as long as they matter: patterns
+/// that together cut everything take far fewer rounds than one at a time.
+fn several(demands: &[Demand], worth: &[f64], roll: Source, first: Worthiest) -> Vec<Vec<u32>> {
+    let mut left = demands.to_vec();
+    let mut found = first;
+    let mut patterns = Vec::new();
+    while found.worth > roll.price * (1.0 + MATTERS) {
+        left.iter_mut().zip(&found.counts).for_each(|(demand, count)| demand.count -= count);
+        patterns.push(found.counts);
+        found = worthiest(&left, worth, roll.length);
+    }
+    patterns
+}
+
 fn terms(variables: &[Variable], counts: &[u32]) -> Vec<(Variable, f64)> {
     variables.iter().zip(counts).map(|(variable, count)| (*variable, f64::from(*count))).collect()
 }
 
-/// The whole rolls of each pattern in the cheapest mixture of them.
-fn whole_rolls(demands: &[Demand], sources: &[Source], patterns: &[Counted]) -> Vec<Pattern> {
+/// How often each pattern is cut where all together cost least.
+fn cheapest_mixture(demands: &[Demand], sources: &[Source], patterns: &[Counted]) -> Vec<(Pattern, f64)> {
     let mut mixture = Problem::new(OptimizationDirection::Minimize);
     let rolls: Vec<Variable> =
         patterns.iter().map(|pattern| mixture.add_var(sources[pattern.source].price, (0.0, f64::INFINITY))).collect();
@@ -122,11 +136,8 @@ fn whole_rolls(demands: &[Demand], sources: &[Source], patterns: &[Counted]) -> 
         roll: sources[pattern.source].length,
         cuts: demands.iter().zip(&pattern.counts).flat_map(|(one, count)| vec![one.length; *count as usize]).collect(),
     };
-    let taken = patterns.iter().zip(&rolls).flat_map(|(pattern, roll)| {
-        let times = (solution.var_value(*roll) + WHOLE).floor().max(0.0) as usize;
-        vec![in_lengths(pattern); times]
-    });
-    taken.collect()
+    let cut = patterns.iter().zip(&rolls).map(|(pattern, roll)| (pattern, solution.var_value(*roll)));
+    cut.filter(|(_, rolls)| *rolls > NONE).map(|(pattern, rolls)| (in_lengths(pattern), rolls)).collect()
 }
 
 /// The worthiest cuts from one roll that were found, and what none is worth more than.

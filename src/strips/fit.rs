@@ -4,7 +4,7 @@ use super::Ticks;
 use super::fill::fullest;
 
 /// Steps of one search that a unit of effort pays for.
-const STEPS: u64 = 200_000;
+const STEPS: u64 = 100_000;
 /// Searches that may end without an answer before a simple plan is taken.
 const SEARCHES: u64 = 20;
 
@@ -34,6 +34,11 @@ pub(super) struct Steps {
 }
 
 impl Steps {
+    /// Half of what is left: what one long search may take, so that there is always something left for the next.
+    pub fn half(&self) -> u64 {
+        self.left / 2
+    }
+
     /// What some effort pays for.
     pub fn new(effort: u64) -> Self {
         let each = effort.saturating_mul(STEPS);

@@ -27,6 +27,7 @@
 //! | file | idea |
 //! |---|---|
 //! | `choices` | which rolls to buy, the cheapest choice first |
+//! | `complete` | whether runs that are cut whole fit on given rolls, one roll filled after another |
 //! | `fill` | the fullest a roll can be cut |
 //! | `fit` | whether runs that are cut whole fit on given rolls, by search, and the longest leftover |
 //! | `pour` | runs that may be joined, into what the others leave |
@@ -37,6 +38,7 @@
 
 mod bound;
 mod choices;
+mod complete;
 mod fill;
 mod fit;
 mod greedy;

@@ -1,8 +1,9 @@
 //! The cheapest choice of rolls on which everything that is wanted fits, and whether none is cheaper.
 
 use super::Ticks;
-use super::bound::{Bound, Demand, Pattern, Source, bound};
+use super::bound::{Bound, Demand, Source, bound};
 use super::choices::{Choice, Choices};
+use super::complete::completed;
 use super::fit::{Fit, Steps, fit, gathered};
 use super::greedy::greedy;
 use super::plan::Proof;
@@ -63,7 +64,7 @@ pub(super) fn search(task: &Task, wanted: &Wanted, effort: u64) -> Option<Found>
         }
         let rolls: Vec<usize> = there.iter().copied().chain(choice.rolls(&bought)).collect();
         let lengths: Vec<Ticks> = rolls.iter().map(|kind| task.rolls[*kind].ticks()).collect();
-        match lay(wanted, &lengths, &bound.patterns, &mut steps) {
+        match lay(wanted, &lengths, &mut steps) {
             Tried::Fits(laid) => {
                 let least = unknown.unwrap_or(choice.cost);
                 return Some(Found { rolls, laid, proof: proof(choice.cost, least) });
@@ -115,10 +116,10 @@ enum Tried {
 }
 
 /// Everything whole, or else what may be joined in pieces.
-fn lay(wanted: &Wanted, rolls: &[Ticks], patterns: &[Pattern], steps: &mut Steps) -> Tried {
+fn lay(wanted: &Wanted, rolls: &[Ticks], steps: &mut Steps) -> Tried {
     let mut all: Vec<Copy> = wanted.whole.iter().chain(wanted.joinable.iter().map(|(copy, _)| copy)).copied().collect();
     all.sort_by_key(|copy| (-copy.length, copy.run, copy.copy));
-    let whole = lay_whole(&all, rolls, patterns, steps);
+    let whole = lay_whole(&all, rolls, steps);
     if wanted.joinable.is_empty() || matches!(whole, Fit::Yes(_)) {
         return match whole {
             Fit::Yes(places) => Tried::Fits(laid_whole(&all, &places)),
@@ -126,18 +127,21 @@ fn lay(wanted: &Wanted, rolls: &[Ticks], patterns: &[Pattern], steps: &mut Steps
             Fit::Unknown => Tried::Unknown,
         };
     }
-    match lay_whole(&wanted.whole, rolls, patterns, steps) {
+    match lay_whole(&wanted.whole, rolls, steps) {
         Fit::Yes(places) => lay_joined(wanted, rolls, &places),
         Fit::No => Tried::Never,
         Fit::Unknown => Tried::Unknown,
     }
 }
 
-fn lay_whole(copies: &[Copy], rolls: &[Ticks], patterns: &[Pattern], steps: &mut Steps) -> Fit {
+fn lay_whole(copies: &[Copy], rolls: &[Ticks], steps: &mut Steps) -> Fit {
     let lengths: Vec<Ticks> = copies.iter().map(|copy| copy.length).collect();
     let mut found = fit(&lengths, rolls, steps);
     if found == Fit::Unknown {
-        found = rounded(&lengths, rolls, patterns, steps);
+        found = completed(&lengths, rolls, steps).map_or(Fit::Unknown, Fit::Yes);
+    }
+    if found == Fit::Unknown {
+        found = rounded(&lengths, rolls, steps);
     }
     match found {
         Fit::Yes(places) => Fit::Yes(gathered(&lengths, rolls, places)),

@@ -30,9 +30,9 @@ pub fn verify_lay(lay: &LayFile, job: &Job) -> Vec<Finding> {
         Ok(covering) => covering,
         Err(fault) => return vec![Finding { cloth: None, fault: Fault::NoPieces { why: fault.to_string() } }],
     };
-    let tape = lay.tape.iter().flat_map(|plan| check_tape(plan, job, &covering));
-    let mut findings: Vec<Finding> = tape.map(|fault| Finding { cloth: None, fault }).collect();
     let pieces = pieces_with(job, &covering);
+    let tape = lay.tape.iter().flat_map(|plan| check_tape(plan, job, &covering, &pieces));
+    let mut findings: Vec<Finding> = tape.map(|fault| Finding { cloth: None, fault }).collect();
     findings.extend(verify_pieces(lay, job, &pieces, |piece| (1..=piece.quantity).collect()));
     findings
 }

@@ -5,21 +5,27 @@
 
 mod layers;
 mod seams;
+mod tape;
 mod what_if;
 mod winner;
+
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use rayon::prelude::*;
 use serde::Serialize;
 
 pub use layers::{LayerChoice, UnknownFace, layer_choices};
 pub use seams::SeamSums;
-pub use what_if::{WhatIfFault, what_if};
+use tape::compared_tape;
+pub use tape::{ComparedTape, TapeSource};
+pub use what_if::{ReadText, WhatIfFault, what_if};
 pub use winner::{Range, Verdict, Winners, winners};
 
 use super::WorkedLay;
 use super::work::lay_pieces;
 use crate::job::{Cloth, Job};
-use crate::nest::{Budget, Ending};
+use crate::nest::{Budget, Progress, Watch};
+use crate::wording::counted;
 
 /// One way to do the job.
 #[derive(Clone, Debug)]
@@ -28,6 +34,8 @@ pub struct Way {
     pub name: String,
     /// The job as it is then.
     pub job: Job,
+    /// Where its finishing tape comes from; `None` leaves tape aside.
+    pub tape: Option<TapeSource>,
 }
 
 /// What one lay of a way came to. Lengths in millimetres.
@@ -41,7 +49,7 @@ pub struct Run {
     pub waste: f64,
     /// Length bought, in the steps in which it is sold.
     pub bought: f64,
-    /// What that costs; `None` where a cloth has no price.
+    /// What that costs, with the tape where it is compared; `None` where a cloth has no price.
     pub cost: Option<f64>,
     /// Length that is left over.
     pub left: f64,
@@ -60,6 +68,8 @@ pub struct Compared {
     pub seams: SeamSums,
     /// Copies of pieces to lay.
     pub pieces: u64,
+    /// Its finishing tape, where that is compared.
+    pub tape: Option<ComparedTape>,
     /// One for each seed, in order.
     pub runs: Vec<Run>,
     /// Why there is no lay; then there are no runs.
@@ -75,7 +85,7 @@ pub fn on_one_cloth(job: &Job, cloth: Cloth, name: String) -> Way {
     let parts = job.airframe.iter_mut().map(|part| &mut part.cloth);
     let repairs = job.repairs.iter_mut().map(|repair| &mut repair.cloth);
     names.chain(parts).chain(repairs).for_each(Vec::clear);
-    Way { name, job }
+    Way { name, job, tape: None }
 }
 
 /// Cloth as another one, but of another width, as long as needed and without flaws; without a price of its own it costs
@@ -93,15 +103,33 @@ pub fn of_width(cloth: &Cloth, width: f64, price: Option<f64>) -> Cloth {
 }
 
 /// Lays each way with each seed from `first_seed` on. Ways and seeds are worked on side by side; results come in order.
-pub fn compare(ways: &[Way], effort: u64, first_seed: u64, seeds: u64) -> Vec<Compared> {
+///
+/// `watch` is told which share of the lays is done. Where it asks for an end, every lay ends with the best so far.
+pub fn compare(ways: &[Way], effort: u64, first_seed: u64, seeds: u64, watch: &dyn Watch) -> Vec<Compared> {
     let tasks: Vec<(&Way, u64)> =
         ways.iter().flat_map(|way| (0..seeds).map(move |more| (way, first_seed.wrapping_add(more)))).collect();
-    let laid: Vec<_> = tasks
-        .par_iter()
-        .map(|(way, seed)| (*seed, lay_pieces(&way.job, "", &Budget { seed: *seed, effort, time: None }, &())))
-        .collect();
+    let done = AtomicUsize::new(0);
+    let one = EachLay { watch };
+    let lay = |(way, seed): &(&Way, u64)| {
+        let worked = lay_pieces(&way.job, "", &Budget { seed: *seed, effort, time: None }, &one);
+        let spent = (done.fetch_add(1, Ordering::Relaxed) + 1) as f64 / tasks.len() as f64;
+        watch.report(Progress { spent, length: None, density: None });
+        (*seed, worked)
+    };
+    let laid: Vec<_> = tasks.par_iter().map(lay).collect();
     let of_way = laid.chunks(usize::try_from(seeds.max(1)).unwrap_or(usize::MAX));
     ways.iter().zip(of_way).map(|(way, laid)| compared(way, laid)).collect()
+}
+
+/// One lay among many: it ends when all are to end, and its own progress is nobody's business.
+struct EachLay<'w> {
+    watch: &'w dyn Watch,
+}
+
+impl Watch for EachLay<'_> {
+    fn interrupted(&self) -> bool {
+        self.watch.interrupted()
+    }
 }
 
 fn compared(way: &Way, laid: &[(u64, Result<WorkedLay, super::PlanFault>)]) -> Compared {
@@ -111,6 +139,7 @@ fn compared(way: &Way, laid: &[(u64, Result<WorkedLay, super::PlanFault>)]) -> C
         width,
         seams: SeamSums::default(),
         pieces: 0,
+        tape: None,
         runs: Vec::new(),
         impossible: None,
     };
@@ -119,7 +148,9 @@ fn compared(way: &Way, laid: &[(u64, Result<WorkedLay, super::PlanFault>)]) -> C
             Ok(worked) => {
                 found.seams = SeamSums::of(&way.job, &worked.covering);
                 found.pieces = worked.pieces.iter().map(|piece| u64::from(piece.quantity)).sum();
-                found.runs.push(run(way, *seed, worked));
+                found.tape = found.tape.or_else(|| compared_tape(way, &worked.covering));
+                let tape_cost = found.tape.as_ref().map_or(0.0, |tape| tape.rolls_cost);
+                found.runs.push(run(way, *seed, worked, tape_cost));
             }
             Err(fault) => found.impossible = Some(fault.to_string()),
         }
@@ -127,11 +158,14 @@ fn compared(way: &Way, laid: &[(u64, Result<WorkedLay, super::PlanFault>)]) -> C
     if let Some(run) = found.runs.iter().find(|run| run.unplaced > 0) {
         found.impossible = Some(format!("{} of {} pieces have no place on it", run.unplaced, found.pieces));
     }
+    if let Some(tape) = found.tape.as_ref().filter(|tape| tape.unplaced > 0) {
+        let runs = counted(tape.unplaced, "run", "runs");
+        found.impossible.get_or_insert_with(|| format!("{runs} of tape can be cut from nothing"));
+    }
     found
 }
 
-fn run(way: &Way, seed: u64, worked: &WorkedLay) -> Run {
-    debug_assert_eq!(worked.ending, Ending::EffortSpent);
+fn run(way: &Way, seed: u64, worked: &WorkedLay, tape_cost: f64) -> Run {
     let accounts = &worked.accounts;
     let totals = super::totals(&way.job, accounts);
     Run {
@@ -139,7 +173,7 @@ fn run(way: &Way, seed: u64, worked: &WorkedLay) -> Run {
         length_used: accounts.iter().map(|account| account.length_used).sum(),
         waste: totals.waste,
         bought: accounts.iter().filter_map(|account| account.purchase.length()).sum(),
-        cost: totals.cost_complete.then_some(totals.cost),
+        cost: totals.cost_complete.then_some(totals.cost + tape_cost),
         left: accounts.iter().map(|account| account.left).sum(),
         unplaced: worked.file.unplaced.len(),
     }

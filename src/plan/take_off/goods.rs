@@ -3,7 +3,7 @@
 use super::{TakeOffLine, TakeOffSection, TakeOffUnit};
 use crate::covering::dressing::cement_for_cloth;
 use crate::covering::{Covering, Quantity, Unit};
-use crate::job::SpareKind;
+use crate::job::{Goods, Prices};
 use crate::plan::{TapeAccount, TapePlan};
 
 /// Tapes whose widths differ by less, in millimetres, are of one kind.
@@ -81,8 +81,8 @@ fn inches_of(mm: f64) -> String {
     crate::units::trimmed(mm / crate::units::inches(1.0), 2)
 }
 
-/// Small parts and liquids; cement by the cloth that is taken, where that is known.
-pub(super) fn used_up(covering: &Covering, cloth_taken: Option<f64>) -> Vec<TakeOffLine> {
+/// Small parts and liquids with their prices; cement by the cloth that is taken, where that is known.
+pub(super) fn used_up(covering: &Covering, prices: &Prices, cloth_taken: Option<f64>) -> Vec<TakeOffLine> {
     let line = |quantity: Quantity| {
         let (section, unit) = match quantity.unit {
             Unit::Pieces => (TakeOffSection::SmallParts, TakeOffUnit::Pieces),
@@ -102,6 +102,7 @@ pub(super) fn used_up(covering: &Covering, cloth_taken: Option<f64>) -> Vec<Take
             line.rule = "by the cloth that is taken, waste included".to_owned();
             line.source = cement.source.to_owned();
         }
+        line.cost = goods(&line.what).and_then(|kind| prices.of(kind)).map(|price| price * line.in_priced_units());
     }
     lines.sort_by_key(|line| line.section);
     lines
@@ -117,20 +118,20 @@ fn rule_and_source(words: &str) -> (String, String) {
     }
 }
 
-/// Which spares a thing belongs to; `None` for what has none.
-pub(super) fn spare_kind(what: &str) -> Option<SpareKind> {
+/// Which goods a line is about; `None` for what has neither spares nor a price.
+pub(super) fn goods(what: &str) -> Option<Goods> {
     let known = [
-        ("inspection rings", SpareKind::Rings),
-        ("inspection covers", SpareKind::Covers),
-        ("flat drain grommets", SpareKind::Grommets),
-        ("hooded drain grommets", SpareKind::Grommets),
-        ("attachments", SpareKind::Attachments),
-        ("lacing cord", SpareKind::LacingCord),
-        ("reinforcing tape", SpareKind::ReinforcingTape),
-        ("anti-chafe tape over rib caps", SpareKind::ChafeTape),
-        ("tape from rib to rib, one run", SpareKind::RibToRibTape),
-        ("cement", SpareKind::Cement),
-        ("dope, a coat", SpareKind::Coats),
+        ("inspection rings", Goods::Rings),
+        ("inspection covers", Goods::Covers),
+        ("flat drain grommets", Goods::Grommets),
+        ("hooded drain grommets", Goods::Grommets),
+        ("attachments", Goods::Attachments),
+        ("lacing cord", Goods::LacingCord),
+        ("reinforcing tape", Goods::ReinforcingTape),
+        ("anti-chafe tape over rib caps", Goods::ChafeTape),
+        ("tape from rib to rib, one run", Goods::RibToRibTape),
+        ("cement", Goods::Cement),
+        ("dope, a coat", Goods::Coats),
     ];
     known.iter().find(|(name, _)| *name == what).map(|(_, kind)| *kind)
 }

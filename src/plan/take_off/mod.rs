@@ -136,7 +136,7 @@ pub struct Laid<'a> {
 pub fn take_off(job: &Job, covering: &Covering, pieces: &[Piece], laid: Option<Laid<'_>>) -> Vec<TakeOffLine> {
     let mut lines = laid.map_or_else(|| cloth::by_area(job, pieces), |laid| cloth::laid(job, laid.accounts));
     lines.extend(goods::tapes(covering, laid.and_then(|laid| laid.file.tape.as_ref())));
-    lines.extend(goods::used_up(covering, laid.map(|laid| cloth::area_taken(job, laid.accounts))));
+    lines.extend(goods::used_up(covering, &job.prices, laid.map(|laid| cloth::area_taken(job, laid.accounts))));
     lines.extend(spares::spares(job, pieces, &lines));
     let parts = parts::parts(job, covering, pieces, laid);
     lines.extend(parts);
@@ -160,6 +160,20 @@ impl TakeOffLine {
             mass: None,
             rule: String::new(),
             source: String::new(),
+        }
+    }
+
+    /// Whether it is something to buy, and no share or sum of such.
+    fn is_goods(&self) -> bool {
+        matches!(self.section, TakeOffSection::Tape | TakeOffSection::SmallParts | TakeOffSection::Liquids)
+    }
+
+    /// What is needed, in the units that prices are for: one, a metre, a litre.
+    fn in_priced_units(&self) -> f64 {
+        match self.unit {
+            TakeOffUnit::Pieces | TakeOffUnit::Litres => self.needed,
+            TakeOffUnit::Length => self.needed / 1000.0,
+            TakeOffUnit::Area => self.needed * 1e-6,
         }
     }
 

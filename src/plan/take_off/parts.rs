@@ -109,20 +109,28 @@ pub(super) fn totals(lines: &[TakeOffLine]) -> Vec<TakeOffLine> {
         let costs: Vec<f64> = of(section).filter_map(|line| line.cost).collect();
         (!costs.is_empty()).then(|| costs.iter().sum())
     };
-    let (cloth, spare) = (cost(TakeOffSection::Cloth), cost(TakeOffSection::Spares));
+    let sections = [
+        (TakeOffSection::Cloth, "cloth"),
+        (TakeOffSection::Tape, "tape"),
+        (TakeOffSection::SmallParts, "small parts"),
+        (TakeOffSection::Liquids, "cement and coats"),
+        (TakeOffSection::Spares, "spares"),
+    ];
+    let costs: Vec<(&str, f64)> =
+        sections.iter().filter_map(|(section, words)| Some((*words, cost(*section)?))).collect();
     let bought: f64 = of(TakeOffSection::Cloth).filter_map(|line| line.buy).sum();
     let mut all = vec![mass_line];
-    if let Some(cloth) = cloth {
-        let money = TakeOffLine::new(TakeOffSection::Total, "money for cloth", TakeOffUnit::Length, bought);
-        let rule = match spare {
-            Some(spare) => {
-                format!(
-                    "{cloth:.2} for the lay and {spare:.2} for spares; what else has a price has it on its own line"
-                )
-            }
-            None => "cloth alone; what else has a price has it on its own line".to_owned(),
+    if !costs.is_empty() {
+        let shares: Vec<String> = costs.iter().map(|(words, cost)| format!("{cost:.2} for {words}")).collect();
+        let unpriced = lines.iter().filter(|line| line.is_goods() && line.cost.is_none()).count();
+        let without = match unpriced {
+            0 => String::new(),
+            1 => "; one line has no price".to_owned(),
+            many => format!("; {many} lines have no price"),
         };
-        all.push(TakeOffLine { cost: Some(cloth + spare.unwrap_or(0.0)), ..money }.by(rule, "your job, \"price\""));
+        let money = TakeOffLine::new(TakeOffSection::Total, "money, and length of cloth", TakeOffUnit::Length, bought);
+        let money = TakeOffLine { cost: Some(costs.iter().map(|(_, cost)| cost).sum()), ..money };
+        all.push(money.by(format!("{}{without}", shares.join(", ")), "your job, \"price\" and \"prices\""));
     }
     all
 }

@@ -1,8 +1,8 @@
 //! Spares: lines of their own, so that no figure hides one.
 
-use super::goods::spare_kind;
+use super::goods::goods;
 use super::{TakeOffLine, TakeOffSection, TakeOffUnit};
-use crate::job::{Edge, Job, Piece, SpareKind};
+use crate::job::{Edge, Goods, Job, Piece};
 use crate::plan::purchase;
 
 const SOURCE: &str = "your job, \"spares\"";
@@ -10,15 +10,16 @@ const SOURCE: &str = "your job, \"spares\"";
 /// A line for each thing that the job wants spares of.
 pub(super) fn spares(job: &Job, pieces: &[Piece], lines: &[TakeOffLine]) -> Vec<TakeOffLine> {
     let cloth = lines.iter().filter_map(|line| cloth_spare(job, line));
-    let goods = lines.iter().filter_map(|line| {
+    let others = lines.iter().filter_map(|line| {
         let kind = match line.section {
-            TakeOffSection::Tape => SpareKind::Tape,
-            _ => spare_kind(&line.what)?,
+            TakeOffSection::Tape => Goods::Tape,
+            _ => goods(&line.what)?,
         };
-        let percent = job.spares.of(kind)?;
-        Some(more_of(line, percent))
+        let spare = more_of(line, job.spares.of(kind)?);
+        let cost = job.prices.of(kind).map(|price| price * spare.in_priced_units());
+        Some(TakeOffLine { cost, ..spare })
     });
-    cloth.chain(patches(job, pieces)).chain(goods).collect()
+    cloth.chain(patches(job, pieces)).chain(others).collect()
 }
 
 /// So many per cent of a line, whole pieces rounded up.
@@ -36,7 +37,7 @@ fn whole(share: f64) -> f64 {
 
 /// What more of a cloth is bought when a share of the length used is added to it.
 fn cloth_spare(job: &Job, line: &TakeOffLine) -> Option<TakeOffLine> {
-    let percent = job.spares.of(SpareKind::Cloth)?;
+    let percent = job.spares.of(Goods::Cloth)?;
     if line.section != TakeOffSection::Cloth {
         return None;
     }
@@ -53,7 +54,7 @@ fn cloth_spare(job: &Job, line: &TakeOffLine) -> Option<TakeOffLine> {
 
 /// Spare patches, as many of each kind; they are not in the lay.
 fn patches(job: &Job, pieces: &[Piece]) -> Option<TakeOffLine> {
-    let percent = job.spares.of(SpareKind::Patches)?;
+    let percent = job.spares.of(Goods::Patches)?;
     let pinked = pieces.iter().filter(|piece| matches!(piece.edge, Edge::Pinked(_)));
     let spare = pinked.map(|piece| (whole(f64::from(piece.quantity) * percent / 100.0), piece.cut.area()));
     let (count, area) = spare.fold((0.0, 0.0), |(count, sum), (spares, area)| (count + spares, sum + spares * area));

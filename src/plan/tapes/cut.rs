@@ -1,43 +1,88 @@
 //! The runs of each kind cut from its rolls.
 
-use super::from_cloth::tape_from_cloth;
+use super::from_cloth::{ClothTape, tape_from_cloth};
 use super::kind::{KindRuns, joint, tape_kinds};
 use super::plan::{TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape};
 use super::written;
 use crate::covering::{Covering, TapeRun};
-use crate::job::{Job, TapeStock};
+use crate::job::{Job, TapeFromCloth, TapeStock};
 use crate::plan::record::COORDINATE_STEP;
-use crate::strips::{self, CutRoll, Plan, Proof, Roll, Run, Task, Unplaced};
+use crate::strips::{self, CutRoll, Joint, Plan, Proof, Roll, Run, Task, Unplaced};
 
 /// What the search may take: far more than a whole airframe needs.
-const EFFORT: u64 = 1;
+const EFFORT: u64 = 10;
 
 /// Cuts the finishing tape of a covering from the rolls of its job.
 ///
 /// The same job gives the same plan. Runs whose kind no tape has, that are longer than every roll and may not be joined, or
 /// for which there is not enough, are [`TapePlan::unplaced`], each with why.
 pub fn cut_tapes(job: &Job, covering: &Covering) -> TapePlan {
-    let mut plan = TapePlan::default();
     let kinds = tape_kinds(job, covering);
+    let mut bought = TapePlan::default();
     for kind in &kinds {
-        let stock: Vec<&TapeStock> = job.tape.iter().filter(|tape| kind.kind.suits(tape)).collect();
-        let cut = Cutting { job, kind, stock, name: kind.kind.words(job.units) };
-        cut.onto(&mut plan);
+        Cutting::from_rolls(job, kind).onto(&mut bought);
     }
-    let costs: Vec<f64> = plan.kinds.iter().map(|kind| kind.cost).collect();
-    plan.from_cloth = tape_from_cloth(job, &kinds, &costs);
-    plan
+    let costs: Vec<f64> = bought.kinds.iter().map(|kind| kind.cost).collect();
+    let from_cloth = tape_from_cloth(job, &kinds, &costs);
+    let Some(wish) = job.tape_cutting.from_cloth.as_ref().filter(|wish| wish.in_lay) else {
+        return TapePlan { from_cloth, ..bought };
+    };
+    let mut plan = TapePlan::default();
+    for kind in &kinds {
+        let name = kind.kind.words(job.units);
+        match from_cloth.iter().find(|strips| strips.kind == name) {
+            Some(strips) => Cutting::from_strips(job, kind, wish, strips).onto(&mut plan),
+            None => Cutting::from_rolls(job, kind).onto(&mut plan),
+        }
+    }
+    TapePlan { from_cloth, ..plan }
 }
 
 /// A kind of tape on its way to rolls.
 struct Cutting<'a> {
     job: &'a Job,
     kind: &'a KindRuns<'a>,
-    stock: Vec<&'a TapeStock>,
+    stock: Vec<Stock>,
     name: String,
+    /// How runs are joined where it is otherwise than on bought rolls.
+    sewn: Option<Option<Joint>>,
 }
 
-impl Cutting<'_> {
+/// What runs are cut from: a tape of the job, or strips of cloth.
+struct Stock {
+    name: String,
+    length: f64,
+    price: f64,
+    mass: Option<f64>,
+    count: Option<u32>,
+}
+
+impl<'a> Cutting<'a> {
+    fn from_rolls(job: &'a Job, kind: &'a KindRuns<'a>) -> Self {
+        let stock = |tape: &TapeStock| Stock {
+            name: tape.name.clone(),
+            length: tape.length,
+            price: tape.price.unwrap_or(0.0),
+            mass: tape.mass,
+            count: tape.count,
+        };
+        let stock = job.tape.iter().filter(|tape| kind.kind.suits(tape)).map(stock).collect();
+        Self { job, kind, stock, name: kind.kind.words(job.units), sewn: None }
+    }
+
+    /// The cloth of strips is paid with that of the panels.
+    fn from_strips(job: &'a Job, kind: &'a KindRuns<'a>, wish: &TapeFromCloth, strips: &ClothTape) -> Self {
+        let stock = Stock {
+            name: strips.strip_name(),
+            length: strips.strip,
+            price: 0.0,
+            mass: None,
+            count: Some(strips.strips),
+        };
+        let sewn = Some(strips.joint(wish, kind.kind.weave));
+        Self { job, kind, stock: vec![stock], name: kind.kind.words(job.units), sewn }
+    }
+
     fn onto(&self, plan: &mut TapePlan) {
         let task = self.task();
         // A job that has been read makes a sound task; should it not, nothing is placed, and it is said why.
@@ -59,16 +104,18 @@ impl Cutting<'_> {
     }
 
     fn task(&self) -> Task {
-        let roll =
-            |tape: &&TapeStock| Roll { length: tape.length, price: tape.price.unwrap_or(0.0), count: tape.count };
-        let run =
-            |(_, run): &(&str, &TapeRun)| Run { length: run.length, count: run.quantity, joint: joint(self.job, run) };
+        let roll = |stock: &Stock| Roll { length: stock.length, price: stock.price, count: stock.count };
+        let run = |(_, run): &(&str, &TapeRun)| Run {
+            length: run.length,
+            count: run.quantity,
+            joint: self.sewn.unwrap_or_else(|| joint(self.job, run)),
+        };
         Task { rolls: self.stock.iter().map(roll).collect(), runs: self.kind.runs.iter().map(run).collect() }
     }
 
     fn account(&self, task: &Task, cut: &Plan) -> TapeAccount {
         let used = |roll: &CutRoll| -> Option<f64> {
-            let tape = self.stock[roll.roll];
+            let tape = &self.stock[roll.roll];
             Some(tape.mass? * (1.0 - roll.left / tape.length))
         };
         let mass: Option<f64> = cut.rolls.iter().map(used).sum();
@@ -96,7 +143,7 @@ impl Cutting<'_> {
     }
 
     fn roll(&self, roll: &CutRoll, number: u32) -> TapeRoll {
-        let tape = self.stock[roll.roll];
+        let tape = &self.stock[roll.roll];
         let mut from = 0.0;
         let pieces = roll.cuts.iter().map(|cut| {
             let begins = from;

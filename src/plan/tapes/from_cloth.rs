@@ -1,19 +1,24 @@
-//! Tape cut from the roll of cloth in place of bought rolls, as a calculation: cloth, edge to cut, hours.
+//! Tape cut from the roll of cloth in place of bought rolls: strips, cloth, edge to cut, hours.
 //!
-//! Straight tape is cut along the warp, every run whole: strips of all widths side by side, off one length of cloth. Bias tape is cut as strips at 45° across the whole width, half as wide again as it is wanted (AC
-//! 43.13-1B 2-13c; approved covering manual p. 42), which are sewn together by seams along the warp where a run is longer.
-//! What the strips leave of the cloth is not counted as saved.
+//! Straight tape is cut along the warp, every run whole: strips of all widths side by side, off one length of cloth.
+//! Bias tape is cut as strips at 45° across the whole width, half as wide again as it is wanted (AC 43.13-1B 2-13c;
+//! approved covering manual p. 42), which are sewn together by seams along the warp where a run is longer. Strips may
+//! be laid with the other pieces of the job; what they leave of the cloth is not counted as saved before there is a lay.
 
 use std::f64::consts::SQRT_2;
 
 use serde::{Deserialize, Serialize};
 
-use super::kind::KindRuns;
+use super::kind::{KindRuns, TapeKind, tape_kinds};
 use super::written;
-use crate::covering::TapeRun;
 use crate::covering::dressing::TapeCut;
-use crate::job::{Cloth, Job, TapeFromCloth, TapeWeave, limits};
+use crate::covering::{Covering, TapeRun};
+use crate::job::{Cloth, Edge, Grain, GrainDirection, Job, Piece, Pinking, TapeFromCloth, TapeWeave, limits};
+use crate::shape::Curve;
 use crate::strips::{self, Joint, Roll, Run, Task};
+
+/// What the name of a piece begins with that is a strip for tape.
+pub const TAPE_STRIP: &str = "tape strip ";
 
 /// Cloth is cut off to this many millimetres.
 const STEP: f64 = 50.0;
@@ -153,16 +158,21 @@ fn bias_width(kind: &KindRuns) -> f64 {
     kind.runs.iter().map(least).fold(0.0, f64::max)
 }
 
+/// How pieces of bias tape are sewn to one run. A seam lies along the warp, so its lap counts √2 times along the strip.
+fn seam(wish: &TapeFromCloth, width: f64, strip: f64) -> Joint {
+    let overlap = wish.seam_lap * SQRT_2;
+    Joint { overlap, shortest: (overlap + width).min(strip) }
+}
+
 /// The fewest strips at 45° that hold all runs. Both ends of a strip are slanted: a run with square ends loses half of the
-/// width at each. A seam lies along the warp, so its lap counts √2 times along the strip.
+/// width at each.
 fn bias(kind: &KindRuns, cloth: &Cloth, wish: &TapeFromCloth, width: f64) -> Option<Strips> {
     let across = usable(cloth) * SQRT_2;
     let length = across - width;
     if length <= width {
         return None;
     }
-    let overlap = wish.seam_lap * SQRT_2;
-    let joint = Joint { overlap, shortest: (overlap + width).min(length) };
+    let joint = seam(wish, width, length);
     let runs = kind.runs.iter().map(|(_, run)| asked(run, Some(joint))).collect();
     let rolls = vec![Roll { length, price: 1.0, count: None }];
     let plan = strips::cut(&Task { rolls, runs }, EFFORT).ok()?;
@@ -172,4 +182,47 @@ fn bias(kind: &KindRuns, cloth: &Cloth, wish: &TapeFromCloth, width: f64) -> Opt
     let edge = f64::from(count + 1) * across;
     let enough = plan.unplaced.is_empty() && cloth.length.is_none_or(|there| needed <= there);
     enough.then(|| Strips { count, length, joins: plan.joints(), cloth: needed, edge })
+}
+
+impl ClothTape {
+    /// What a strip is called among the pieces and in the tape plan.
+    pub(super) fn strip_name(&self) -> String {
+        format!("{TAPE_STRIP}{}", self.kind)
+    }
+
+    /// How runs are cut from strips: bias tape is sewn together, straight tape is cut whole.
+    pub(super) fn joint(&self, wish: &TapeFromCloth, weave: TapeWeave) -> Option<Joint> {
+        (weave == TapeWeave::Bias).then(|| seam(wish, self.width, self.strip))
+    }
+
+    /// Its strips, as pieces to lay.
+    fn piece(&self, wish: &TapeFromCloth, kind: TapeKind) -> Option<Piece> {
+        let outline = Curve::rect(self.strip, self.width);
+        let direction = match kind.weave {
+            TapeWeave::Straight => GrainDirection::Along,
+            TapeWeave::Bias => GrainDirection::Bias,
+        };
+        Some(Piece {
+            name: self.strip_name(),
+            cut: outline.flatten().ok()?,
+            outline,
+            quantity: self.strips,
+            size: [self.strip, self.width],
+            edge: if kind.pinked { Edge::Pinked(Pinking::USUAL) } else { Edge::Plain },
+            grain: Grain { direction, tolerance: 0.0, one_way: false },
+            flip: true,
+            cloth: vec![wish.cloth.clone()],
+            goes: Some("finishing tape; the tape plan says which runs are cut from it".to_owned()),
+            source: Some("the fewest strips that hold the runs of this kind".to_owned()),
+        })
+    }
+}
+
+/// The strips of a job whose tape is cut from cloth, as pieces to lay; none where tape is bought.
+pub fn tape_pieces(job: &Job, covering: &Covering) -> Vec<Piece> {
+    let Some(wish) = job.tape_cutting.from_cloth.as_ref().filter(|wish| wish.in_lay) else { return Vec::new() };
+    let kinds = tape_kinds(job, covering);
+    let strips = tape_from_cloth(job, &kinds, &vec![0.0; kinds.len()]);
+    let of_kind = |tape: &ClothTape| kinds.iter().find(|kind| kind.kind.words(job.units) == tape.kind);
+    strips.iter().filter_map(|tape| tape.piece(wish, of_kind(tape)?.kind)).collect()
 }
