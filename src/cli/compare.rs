@@ -17,6 +17,7 @@ use crate::units::{Units, typed_length};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
+use super::force::Force;
 use super::messages;
 use super::settings::{effort, seed, thread_pool};
 use super::table::{Align, Table};
@@ -25,6 +26,10 @@ use super::table::{Align, Table};
 const DEFAULT_EFFORT: u64 = 1;
 /// Seeds for each way: one shows no spread, and each costs a whole lay.
 const DEFAULT_SEEDS: u64 = 2;
+
+/// The files of `--out`.
+const DATA: &str = "compare.json";
+const SHEET: &str = "compare.svg";
 
 /// What a tie by lays means.
 const FROM_SEEDS: &str = "they differ by no more than from seed to seed";
@@ -60,6 +65,9 @@ pub(super) struct Args {
     /// Folder for compare.json and compare.svg; it is made where it is missing.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// Whether any file may be replaced.
+    #[command(flatten)]
+    pub force: Force,
     /// Threads to work with; the result does not depend on it [default: one a core].
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
@@ -85,7 +93,8 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let ways = ways(args, job)?;
     let layers = layers(args, job)?;
     if let Some(folder) = &args.out {
-        Outputs::prepare(folder)?;
+        let names = [DATA, SHEET].map(str::to_owned);
+        Outputs::foresee(folder, &names, args.force.into())?;
     }
     messages::say(&format!(
         "laying {} with {} each, at effort {}",
@@ -106,6 +115,15 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
         layers: &layers,
     };
     let json = serde_json::to_string_pretty(&file).map_err(io::Error::from)? + "\n";
+    let mut wrote = Vec::new();
+    if let Some(folder) = &args.out {
+        let mut outputs = Outputs::default();
+        outputs.add(DATA, json.as_str());
+        let note = conditions(args);
+        outputs.add(SHEET, compare_sheet(&CompareSheet { job, ways: &compared, winners: &best, note: &note }));
+        outputs.write(folder, args.force.into())?;
+        wrote.extend(outputs.names().map(|name| folder.join(name)));
+    }
     let mut out = io::stdout().lock();
     if args.json {
         out.write_all(json.as_bytes())?;
@@ -113,17 +131,10 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
         print(&mut out, job, &compared, &best, args)?;
         print_layers(&mut out, job.units, &layers)?;
     }
-    if let Some(folder) = &args.out {
-        let mut outputs = Outputs::default();
-        outputs.add("compare.json", json);
-        let note = conditions(args);
-        outputs.add("compare.svg", compare_sheet(&CompareSheet { job, ways: &compared, winners: &best, note: &note }));
-        outputs.write(folder)?;
-        for name in outputs.names().filter(|_| !args.json) {
-            writeln!(out, "wrote {}", folder.join(name).display())?;
-        }
-    }
     if !args.json {
+        for file in wrote {
+            writeln!(out, "wrote {}", file.display())?;
+        }
         writeln!(out, "{}", plan::PLANNING_AID)?;
     }
     out.flush()?;

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use jiff::civil::Date;
 
 use super::{Event, Log, LogFault, Oddity, add_lines, fold, read_lines};
+use crate::plan::{limits, writing};
 
 /// Where the log of a job is: beside it, `job.json` has `job.log.jsonl`.
 pub fn log_path(job: &Path) -> PathBuf {
@@ -68,6 +69,8 @@ impl LogFile {
         if !odd.is_empty() {
             return Err(LogFault::Odd(odd));
         }
+        let mut written = writing();
+        *written = true;
         add_lines(&mut &self.file, self.log.open_end, date, events).map_err(|error| LogFault::File {
             file: self.path.clone(),
             what: "written",
@@ -97,7 +100,11 @@ impl Log {
 
 fn all_of(mut file: &File) -> std::io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
-    file.read_to_end(&mut bytes)?;
+    (&mut file).take(limits::LOG_BYTES + 1).read_to_end(&mut bytes)?;
+    if bytes.len() as u64 > limits::LOG_BYTES {
+        let most = limits::LOG_BYTES / 1024 / 1024;
+        return Err(std::io::Error::other(format!("it has more than {most} MB, which no log needs")));
+    }
     Ok(bytes)
 }
 
