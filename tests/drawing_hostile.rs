@@ -220,6 +220,29 @@ fn entities_as_large_as_files() {
         + &layers
         + &groups(&[(0, "ENDTAB"), (0, "ENDSEC")]);
     taken("a.dxf", &(table + &entities(&circle()))).expect("the circle");
+    for note in [groups(&[(102, "{A")]), groups(&[(1001, "A"), (1002, "{")])] {
+        let noted = entities(&(circle() + &note.repeat(300_000)));
+        taken("a.dxf", &noted).expect("the circle, whatever other programs note beside it");
+    }
+    refused(
+        "entities without end",
+        "a.dxf",
+        &entities(&groups(&[(0, "LINE")]).repeat(900_000)),
+        "entities and vertices",
+    );
+    let unknown = entities(
+        &(groups(&[(0, "HATCH"), (8, "FILLS"), (10, "x")]) + &circle() + &groups(&[(0, "WHATEVER"), (8, "0")])),
+    );
+    assert_eq!(
+        taken("a.dxf", &unknown).expect("the circle").left_out,
+        ["HATCH ×1 on layer “FILLS”", "WHATEVER ×1 on layer “0”"]
+    );
+    refused(
+        "a word for a number",
+        "a.dxf",
+        &entities(&(circle() + &groups(&[(0, "CIRCLE"), (40, "thirty")]))),
+        "line 18: “thirty”",
+    );
     refused("sections without end", "a.dxf", &"0\nSECTION\n".repeat(100_000), "");
     refused("no DXF", "a.dxf", &"lorem\n".repeat(100_000), "");
     refused("binary", "a.dxf", "AutoCAD Binary DXF\r\n\u{1a}\0", "binary");
@@ -234,6 +257,9 @@ fn lines_over_each_other() {
     refused_svg("very many lines in one box", "", &(0..19_000).map(wiggle).collect::<String>(), "");
     let rings: String = (1..1_900).fold(String::new(), |text, n| text + &format!("<circle r=\"{n}\"/>"));
     assert!(taken("a.svg", &svg("", &rings)).is_ok(), "rings in rings");
+    let namesakes: String =
+        (0..1_900).fold(String::new(), |text, n| text + &format!("<circle id=\"a\" cx=\"{}\" r=\"2\"/>", 9 * n));
+    assert_eq!(taken("a.svg", &svg("", &namesakes)).expect("shapes of one name").shapes[1_899].name, "a 1900");
     let comb: String =
         (0..45_000).fold("M0 0".to_owned(), |text, n| text + &format!("L{n} {}", 100 + n + 50 * (n % 2)));
     let _ = taken("a.svg", &svg("", &format!("<path d=\"{comb}L45000 0Z\"/>")));

@@ -3,7 +3,9 @@
 #[path = "support/run.rs"]
 mod run;
 
-use clothwright::job::{Job, read_text};
+use std::path::Path;
+
+use clothwright::job::{Job, JobText, Reach, read_text};
 use clothwright::plan::{
     Compared, Verdict, Way, compare, layer_choices, of_width, on_one_cloth, pieces_with, what_if, winners,
 };
@@ -89,8 +91,10 @@ fn threads_do_not_change_a_comparison() {
 
 #[test]
 fn a_figure_is_changed_by_a_short_word_or_by_a_path() {
-    let changed =
-        |text: &str, change: &str| what_if("job.json", text, change).unwrap_or_else(|fault| panic!("{fault}"));
+    let changed = |text: &str, change: &str| {
+        what_if(&JobText { path: Path::new("job.json"), reach: Reach::Folder, text }, change)
+            .unwrap_or_else(|fault| panic!("{fault}"))
+    };
     assert_eq!(changed(HAND, "gap=5 mm").gap, 5.0);
     assert_eq!(changed(HAND, "price=16").cloth[0].price, Some(16.0));
     assert_eq!(changed(HAND, "cloth.roll.price = 17").cloth[0].price, Some(17.0));
@@ -106,7 +110,11 @@ fn a_figure_is_changed_by_a_short_word_or_by_a_path() {
 
 #[test]
 fn an_unknown_key_names_the_nearest_right_one() {
-    let fault = |text: &str, change: &str| what_if("job.json", text, change).expect_err(change).to_string();
+    let fault = |text: &str, change: &str| {
+        what_if(&JobText { path: Path::new("job.json"), reach: Reach::Folder, text }, change)
+            .expect_err(change)
+            .to_string()
+    };
     for (change, meant) in [
         ("gpa=5", "\"gap\""),
         ("prise=3", "\"price\""),

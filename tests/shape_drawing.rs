@@ -5,7 +5,8 @@ use std::f64::consts::PI;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use clothwright::shape::drawing::{Drawing, DrawingFault, Pick, Size, Taken, USUAL_JOIN, Wish};
+use clothwright::shape::Curve;
+use clothwright::shape::drawing::{Drawing, DrawingFault, Pick, Size, Taken, TakenShape, USUAL_JOIN, Wish};
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -81,6 +82,38 @@ fn dxf_shapes_are_as_large_as_another_library_reads_them() {
         assert!(close(*ours, *wanted), "{ours:?} for {wanted:?}");
     }
     assert_eq!(taken.left_out, ["TEXT ×1 on layer “NOTES”"]);
+}
+
+/// Length of the outer ring, along points that lie on it.
+fn perimeter(curve: &Curve) -> f64 {
+    let points = curve.paths()[0].points(1e-4);
+    points.windows(2).map(|edge| (edge[1].x - edge[0].x).hypot(edge[1].y - edge[0].y)).sum()
+}
+
+#[test]
+fn nested_transforms_uses_and_blocks_are_as_large_as_another_library_reads_them() {
+    let same = |what: &str, ours: &TakenShape, wanted: &Value| {
+        for (name, found) in [("area", ours.curve.area()), ("perimeter", perimeter(&ours.curve))] {
+            let wanted = wanted[name].as_f64().expect("a number");
+            assert!((found / wanted - 1.0).abs() < 2e-5, "{what}, {name}: {found} for {wanted}");
+        }
+        assert!(close(ours.size, pair(wanted)), "{what}: {:?} for {wanted}", ours.size);
+    };
+    let svg = taken("nested.svg", &ALL);
+    let wanted = reference("nested.svg");
+    assert_eq!(svg.shapes.len(), 3);
+    for (name, wanted) in wanted.as_object().expect("an object") {
+        same(name, svg.shapes.iter().find(|shape| shape.name == *name).expect(name), wanted);
+    }
+    let mut dxf = taken("nested.dxf", &ALL).shapes;
+    let wanted = reference("nested.dxf");
+    let mut wanted: Vec<&Value> = wanted.as_array().expect("a list").iter().collect();
+    assert_eq!(dxf.len(), 8);
+    dxf.sort_by(|a, b| a.curve.area().total_cmp(&b.curve.area()));
+    wanted.sort_by(|a, b| a["area"].as_f64().unwrap_or(0.0).total_cmp(&b["area"].as_f64().unwrap_or(0.0)));
+    for (ours, wanted) in dxf.iter().zip(wanted) {
+        same("nested.dxf", ours, wanted);
+    }
 }
 
 #[test]

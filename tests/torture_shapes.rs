@@ -122,7 +122,10 @@ fn holes_that_nearly_touch_and_holes_that_do() {
         (0..100).map(|k| square(5.0 + 29.0 * f64::from(k % 10), 5.0 + 29.0 * f64::from(k / 10), 28.9)).collect();
     let many: Vec<&[[f64; 2]]> = many.iter().map(Vec::as_slice).collect();
     fits("a hundred holes with walls of a tenth", &holed(&outer, &many), 90_000.0 - 100.0 * 28.9 * 28.9);
-    fits("a ring thin as a hair", r#"{ "ring": [200, 199.6] }"#, PI / 4.0 * (200.0 * 200.0 - 199.6 * 199.6) + 40.0);
+    // Curves become polygons that hold them, by up to a tenth of a millimetre on each side of the ring.
+    let hair = laid(&job_of(r#"{ "ring": [200, 199.6] }"#, "")).expect("a thin ring").area / 2.0;
+    let exact = PI / 4.0 * (200.0 * 200.0 - 199.6 * 199.6);
+    assert!(hair >= exact && hair <= exact + 0.2 * PI * 200.0, "{hair} for {exact}");
     refused("a corner on the edge", &holed(&outer, &[&[[0.0, 150.0], [50.0, 100.0], [50.0, 200.0]]]), "touches");
     refused("an edge on the edge", &holed(&outer, &[&square(0.0, 100.0, 50.0)]), "touches");
     refused("a hole as large as the piece", &holed(&outer, &[&outer]), "touches");
@@ -146,7 +149,7 @@ fn holes_that_nearly_touch_and_holes_that_do() {
     let leaning = [[0.0, 0.0], [300.0, 100.0], [0.0, 300.0]];
     let hole = [[100.0, 100.0 / 3.0], [60.0, 100.0], [40.0, 80.0]];
     if let Ok(found) = laid(&job_of(&holed(&leaning, &[&hole]), "")) {
-        assert!((found.area / 2.0 - (45_000.0 - 1_733.333)).abs() < 1.0, "{}", found.area);
+        assert!((found.area / 2.0 - (45_000.0 - 1_066.667)).abs() < 1.0, "{}", found.area);
     }
 }
 

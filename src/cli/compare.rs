@@ -1,6 +1,5 @@
 //! `clothwright compare`: the same job laid on each cloth, or with a figure changed.
 
-use std::fs;
 use std::io::{self, Write};
 use std::path::PathBuf;
 
@@ -8,7 +7,7 @@ use serde::Serialize;
 
 use crate::covering::cover;
 use crate::draw::{CompareSheet, compare_sheet};
-use crate::job::{self, Cloth, Job, Reach, ReadError};
+use crate::job::{self, Cloth, Job, JobText, Reach};
 use crate::plan::{
     self, Compared, LayerChoice, Outputs, PlanFault, Range, Verdict, Way, Winners, area, compare, layer_choices, mass,
     of_width, on_one_cloth, percent, pieces_with, what_if, winners,
@@ -90,7 +89,7 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let reading = job::read_reaching(&args.job, reach)?;
     messages::cautions(&messages::of_job(&reading.cautions));
     let job = &reading.job;
-    let ways = ways(args, job)?;
+    let ways = ways(args, job, reach)?;
     let layers = layers(args, job)?;
     if let Some(folder) = &args.out {
         let names = [DATA, SHEET].map(str::to_owned);
@@ -143,14 +142,13 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
 }
 
 /// The ways to compare: each cloth, and each of them once more with each figure changed.
-fn ways(args: &Args, job: &Job) -> Result<Vec<Way>, Stop> {
+fn ways(args: &Args, job: &Job, reach: Reach) -> Result<Vec<Way>, Stop> {
     let mut jobs = vec![(job.clone(), String::new())];
     if !args.what_if.is_empty() {
-        let text = fs::read_to_string(&args.job)
-            .map_err(|source| Stop::from(ReadError::Io { path: args.job.clone(), source }))?;
-        let name = args.job.to_string_lossy();
+        let text = job::read_file(&args.job)?;
+        let file = JobText { path: &args.job, reach, text: &text };
         for change in &args.what_if {
-            let changed = what_if(&name, &text, change).map_err(|fault| Stop::fault(Exit::CommandWrong, fault))?;
+            let changed = what_if(&file, change).map_err(|fault| Stop::fault(Exit::CommandWrong, fault))?;
             jobs.push((changed, format!(", {change}")));
         }
     }

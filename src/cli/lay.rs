@@ -42,6 +42,11 @@ pub(super) fn run(args: Args, reach: Reach) -> Result<Exit, Stop> {
 pub(super) fn foresee(settings: &LaySettings, job: &Job) -> Result<(), Stop> {
     let mut names = sheet_names(job.cloth.iter().map(|cloth| (cloth.name.as_str(), 1)));
     names.push("lay.json".to_owned());
+    if settings.job.to_str().is_none() {
+        messages::say(
+            "note: the name of the job file is no Unicode text, so lay.json cannot name it; give --job to `verify` and `mark-out`",
+        );
+    }
     Ok(Outputs::foresee(&settings.out, &names, settings.force.into())?)
 }
 

@@ -71,11 +71,14 @@ impl LogFile {
         }
         let mut written = writing();
         *written = true;
-        add_lines(&mut &self.file, self.log.open_end, date, events).map_err(|error| LogFault::File {
-            file: self.path.clone(),
-            what: "written",
-            error,
-        })?;
+        let before = self.file.metadata().map(|data| data.len());
+        if let Err(error) = add_lines(&mut &self.file, self.log.open_end, date, events) {
+            // What was torn is taken back; where even that cannot be done, whoever reads the log sets it aside.
+            if let Ok(before) = before {
+                let _ = self.file.set_len(before);
+            }
+            return Err(LogFault::File { file: self.path.clone(), what: "written", error });
+        }
         events.iter().for_each(|event| self.log.push(date, event.clone()));
         Ok(())
     }

@@ -1,14 +1,18 @@
 //! Reads an ASCII DXF (R12 to 2018): the lines of its model space, blocks put in where they are inserted.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::io::Cursor;
 use std::sync::Arc;
 
 use dxf::entities::{Entity, EntityType, Insert};
 use dxf::enums::Units;
+use encoding_rs::{UTF_8, WINDOWS_1252};
 use kurbo::Affine;
 
 use super::dxf_entities::{drawn, facing, weight};
 use super::dxf_layers::unseen;
+use super::dxf_sections::essential;
 use super::names::Names;
 use super::{Drawing, DrawingFault, DrawnLine, limits};
 use crate::shape::segment::Segment;
@@ -19,15 +23,19 @@ pub(super) fn read(bytes: &[u8]) -> Result<Drawing, DrawingFault> {
     if bytes.contains(&0) {
         return Err(DrawingFault::new("the drawing is a binary DXF", AGAIN));
     }
-    let text =
-        std::str::from_utf8(bytes).map_or_else(|_| bytes.to_vec(), |text| text.trim_start_matches('\u{feff}').into());
+    // Older programs write the letters of their country's Windows; most of those who fly have this one.
+    let text = std::str::from_utf8(bytes).map_or_else(|_| WINDOWS_1252.decode(bytes).0, Cow::Borrowed);
+    let text = text.trim_start_matches('\u{feff}');
     let wrong = |what: String| DrawingFault::new(format!("the drawing is no sound DXF: {what}"), AGAIN);
-    let unseen = unseen(&String::from_utf8_lossy(&text));
+    let unseen = unseen(text);
+    let mut essential = Cursor::new(essential(text)?);
     // The crate is kept from ending the program by whatever a file may do to it.
-    let loaded = std::panic::catch_unwind(|| dxf::Drawing::load(&mut std::io::Cursor::new(text)));
+    let loaded = std::panic::catch_unwind(move || dxf::Drawing::load_with_encoding(&mut essential, UTF_8));
     let drawing = loaded.map_err(|_| wrong("it cannot be understood".to_owned()))?.map_err(|error| {
-        let what: String = error.to_string().chars().filter(|c| !c.is_control()).take(200).collect();
-        wrong(what)
+        // It counts lines in what it was given, which is not all of the file.
+        let what = error.to_string();
+        let what = what.split(" at line/offset").next().unwrap_or_default();
+        wrong(what.chars().filter(|c| !c.is_control()).take(200).collect())
     })?;
     let blocks = drawing.blocks().map(|block| (block.name.to_ascii_lowercase(), block)).collect();
     let unit = millimetres(drawing.header.default_drawing_units);

@@ -1,7 +1,5 @@
 //! The entities of a DXF as lines in the plane of the drawing.
 
-use std::fmt::Write;
-
 use dxf::entities::{Entity, EntityType};
 use geo_types::Coord;
 use kurbo::{Affine, Point, Vec2};
@@ -77,7 +75,10 @@ pub(super) fn drawn(entity: &EntityType) -> Result<Vec<Segment>, String> {
             let curve = Spline { degree, knots: spline.knot_values.clone(), points };
             curve.segments().ok_or_else(|| "SPLINE without sound knots and control points".to_owned())
         }
-        other => Err(word(other)),
+        EntityType::Circle(_) | EntityType::Arc(_) => Err("circle without a radius".to_owned()),
+        // What is not read comes as a text that says what it is.
+        EntityType::Text(text) => Err(text.value.clone()),
+        _ => Ok(Vec::new()),
     }
 }
 
@@ -89,23 +90,6 @@ pub(super) fn weight(entity: &Entity) -> usize {
         EntityType::Spline(spline) => spline.control_points.len() + spline.knot_values.len(),
         _ => 0,
     }
-}
-
-/// The word for an entity: the name of its kind as the reading crate has it.
-fn word(entity: &EntityType) -> String {
-    /// Takes letters and refuses all that comes after them, which may be megabytes.
-    struct Head(String);
-    impl Write for Head {
-        fn write_str(&mut self, text: &str) -> std::fmt::Result {
-            let letters = text.split(|c: char| !c.is_ascii_alphanumeric()).next().unwrap_or_default();
-            self.0.push_str(letters);
-            if letters.len() == text.len() { Ok(()) } else { Err(std::fmt::Error) }
-        }
-    }
-    let mut head = Head(String::new());
-    // An error only says that the word is complete.
-    let _ = write!(head, "{entity:?}");
-    head.0.to_ascii_uppercase()
 }
 
 /// An arc counter-clockwise from one angle to another; a whole turn where they are the same.

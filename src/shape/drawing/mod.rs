@@ -9,6 +9,7 @@ mod chain;
 mod dxf;
 mod dxf_entities;
 mod dxf_layers;
+mod dxf_sections;
 mod dxf_spline;
 pub mod limits;
 mod names;

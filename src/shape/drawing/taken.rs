@@ -165,6 +165,7 @@ impl Drawing {
             mended.push(format!("{count} closed, the widest {}", fine(widest.max(0.001))));
         }
         let mut taken = Taken { shapes: Vec::new(), refused: Vec::new(), unit, mended, left_out };
+        let mut names = BTreeMap::new();
         let mut specks = 0;
         for (index, nested) in nest(chained.loops).into_iter().enumerate() {
             let bounds = nested.outer.bounds().unwrap_or(Rect::ZERO);
@@ -172,7 +173,7 @@ impl Drawing {
                 specks += 1;
                 continue;
             }
-            let name = self.name_of(&nested, index, &taken);
+            let name = self.name_of(&nested, index, &mut names);
             let (shape, fault) = shape(nested, name, bounds);
             match fault {
                 None => taken.shapes.push(shape),
@@ -185,7 +186,9 @@ impl Drawing {
         taken
     }
 
-    fn name_of(&self, nested: &Nested, index: usize, taken: &Taken) -> String {
+    /// The name of a shape: its own, else that of the drawing with a number. `used` has every name that is given away, with
+    /// the number that is to be tried next after it.
+    fn name_of(&self, nested: &Nested, index: usize, used: &mut BTreeMap<String, usize>) -> String {
         let stem =
             self.name.rsplit(['/', '\\']).next().unwrap_or("").rsplit_once('.').map_or("shape", |(stem, _)| stem);
         let printable = |name: &Arc<str>| {
@@ -194,11 +197,14 @@ impl Drawing {
         };
         let own = nested.outer.name.as_ref().map(printable).filter(|name| !name.is_empty());
         let name = own.unwrap_or_else(|| format!("{stem} {}", index + 1));
-        let used = |name: &str| taken.shapes.iter().any(|shape| shape.name == name);
-        if !used(&name) {
-            return name;
-        }
-        (2..).map(|number| format!("{name} {number}")).find(|name| !used(name)).unwrap_or_default()
+        let first = used.get(&name).copied();
+        let numbered = |number: usize| format!("{name} {number}");
+        let number =
+            first.map(|first| (first..).find(|number| !used.contains_key(&numbered(*number))).unwrap_or(first));
+        used.insert(name.clone(), number.map_or(2, |number| number + 1));
+        let Some(number) = number else { return name };
+        used.insert(numbered(number), 2);
+        numbered(number)
     }
 }
 
