@@ -114,7 +114,6 @@ fn templates_come_back(job: &Job, count: usize) {
             let what = format!("{} as {name}", template.name());
             let [shape] = &taken.shapes[..] else { panic!("{what}: {} shapes", taken.shapes.len()) };
             same(&what, &whole, &of_curve(&shape.curve));
-            assert!(taken.left_out.is_empty() || name == "a.svg", "{what}: {:?}", taken.left_out);
         }
     }
 }

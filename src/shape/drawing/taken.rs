@@ -63,7 +63,7 @@ impl Drawing {
         if seen.is_empty() {
             return Err(DrawingFault::new(
                 format!("all that was asked for is hidden in the drawing: {}", hidden.join(", ")),
-                "show it there and save the drawing again, or ask for hidden lines too",
+                "show it there and save the drawing again; `trace --hidden` tells what it is",
             ));
         }
         let unit = self.unit_of(wish.size, &seen)?;
@@ -134,6 +134,7 @@ impl Drawing {
         let known: Vec<&str> = known.into_iter().take(10).collect();
         let hint = match known[..] {
             [] => format!("nothing in it has an {what}"),
+            [only] => format!("there is “{only}”"),
             _ => format!("there are “{}”{}", known.join("”, “"), if count > 10 { " and others" } else { "" }),
         };
         Some(DrawingFault::new(format!("nothing in the drawing has the {what} “{name}”"), hint))
