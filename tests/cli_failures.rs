@@ -245,6 +245,24 @@ fn missing_folders_are_made_for_results_and_told_for_the_rest() {
 }
 
 #[test]
+fn files_larger_than_any_of_their_kind_are_told() {
+    let bench = bench();
+    let mega = 1024 * 1024;
+    for (file, megabytes, arguments, words, code) in [
+        ("large.json", 17, &["check", "large.json"][..], "has more than 16 MB", 1),
+        ("large-lay.json", 257, &["verify", "large-lay.json"], "has more than 256 MB", 2),
+        ("job.log.jsonl", 65, &["log", "job.json", "status"], "has more than 64 MB", 2),
+        ("large.svg", 9, &["trace", "large.svg"], "has more than 8 MB", 1),
+    ] {
+        // A file with nothing in it takes no room, however large it is.
+        File::create(bench.path(file)).and_then(|made| made.set_len(megabytes * mega)).expect("a large file");
+        let ran = bench.run(arguments);
+        assert_eq!(ran.code, Some(code), "{arguments:?}: {}", ran.messages);
+        assert!(ran.messages.contains(words), "{arguments:?}: {}", ran.messages);
+    }
+}
+
+#[test]
 fn names_that_are_no_text_are_names() {
     let bench = bench();
     let odd = |start: &[u8], end: &[u8]| OsStr::from_bytes(&[start, b"-\xff\xfe-", end].concat()).to_owned();

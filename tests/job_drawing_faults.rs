@@ -59,7 +59,7 @@ const TABLE: [Row; 36] = [
     ("file-id-and-layer", "\"frame\"", "this outline has both \"id\" and \"layer\""),
     ("file-id-unknown", "\"plates.svg\"", "nothing in the drawing has the id “doors”"),
     ("file-join-negative", "-1", "a distance to join must be 0 or more, this is -1"),
-    ("file-keys-without-file", "\"id\"", "only a \"file\" has \"id\""),
+    ("file-keys-without-file", "\"door\"", "only a \"file\" has \"id\""),
     ("file-layer-unknown", "\"frozen.dxf\"", "nothing in the drawing has the layer “NEW”"),
     ("file-layers-empty", "[]", "a list of layers may not be empty"),
     ("file-layers-number", "3", "a layer was expected here, this is a number"),

@@ -137,6 +137,9 @@ impl LayFile {
         if path.is_dir() {
             return Err(LayReadFault::Folder(file));
         }
+        if path.metadata().is_ok_and(|data| data.len() > limits::LAY_BYTES) {
+            return Err(LayReadFault::TooLarge(file));
+        }
         let mut bytes = Vec::new();
         let reading = File::open(path).and_then(|file| file.take(limits::LAY_BYTES + 1).read_to_end(&mut bytes));
         match reading {

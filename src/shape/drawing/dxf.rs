@@ -23,7 +23,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<Drawing, DrawingFault> {
     if bytes.contains(&0) {
         return Err(DrawingFault::new("the drawing is a binary DXF", AGAIN));
     }
-    // Older programs write the letters of their country's Windows; most of those who fly have this one.
+    // Older programs write in the code page of their country; this is the most common one (from memory).
     let text = std::str::from_utf8(bytes).map_or_else(|_| WINDOWS_1252.decode(bytes).0, Cow::Borrowed);
     let text = text.trim_start_matches('\u{feff}');
     let wrong = |what: String| DrawingFault::new(format!("the drawing is no sound DXF: {what}"), AGAIN);
@@ -146,10 +146,8 @@ impl Walk<'_> {
     /// What is small and repeated by insertions a hundred thousand times is large.
     fn not_too_much(&self) -> Result<(), DrawingFault> {
         if self.entities > limits::ELEMENTS || self.looked_at > limits::LOOKED_AT {
-            let most = limits::ELEMENTS;
-            return Err(too_much(format!(
-                "more than {most} entities or as many points as no drawing, repetitions counted"
-            )));
+            let (most, points) = (limits::ELEMENTS, limits::LOOKED_AT);
+            return Err(too_much(format!("more than {most} entities or {points} points, repetitions counted")));
         }
         Ok(())
     }

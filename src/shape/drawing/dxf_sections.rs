@@ -94,8 +94,8 @@ impl<'t> Sieve<'t> {
         match number {
             0 => {
                 self.entities += 1;
-                if self.entities > 2 * limits::ELEMENTS {
-                    let message = format!("the drawing has more than {} entities and vertices", 2 * limits::ELEMENTS);
+                if self.entities > limits::ELEMENTS {
+                    let message = format!("the drawing has more than {} entities and vertices", limits::ELEMENTS);
                     return Err(DrawingFault::new(message, "save only the pieces that you need"));
                 }
                 (self.notes, self.read) = (0, KINDS.contains(&value));

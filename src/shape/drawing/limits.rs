@@ -17,7 +17,7 @@ pub const SHAPES: usize = 2_000;
 pub const ELEMENTS: usize = 100_000;
 
 /// Most bytes, nodes and points that are gone through, those repeated by reference counted each time.
-pub const LOOKED_AT: usize = 32 * 1024 * 1024;
+pub const LOOKED_AT: usize = 16 * 1024 * 1024;
 
 /// Longest name by which something may be asked for, in bytes, and most names of one element.
 pub const NAME_BYTES: usize = 1_000;
@@ -25,7 +25,7 @@ pub const NAME_BYTES: usize = 1_000;
 pub const NAMES: usize = 50;
 
 /// Most attributes of one element of an SVG, and most namespaces that it declares.
-pub const ATTRIBUTES: usize = 1_000;
+pub const ATTRIBUTES: usize = 200;
 /// See [`ATTRIBUTES`].
 pub const NAMESPACES: usize = 1_000;
 
