@@ -1,5 +1,6 @@
 //! What the program is built from: every crate comes from crates.io, under a licence that .ci/deny.toml allows.
 
+use std::io::Write;
 use std::path::Path;
 use std::process::Command;
 
@@ -22,7 +23,7 @@ fn can_be_met(expression: &str, allowed: &[String]) -> bool {
 #[test]
 fn every_dependency_may_be_used() {
     let Some(allowed) = allowed() else {
-        println!("SKIPPED: .ci/deny.toml is not here");
+        skipped(".ci/deny.toml is not here");
         return;
     };
     let mut cargo = Command::new(std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
@@ -37,7 +38,7 @@ fn every_dependency_may_be_used() {
     ]);
     let output = cargo.current_dir(env!("CARGO_MANIFEST_DIR")).output().expect("cargo runs");
     if !output.status.success() {
-        println!("SKIPPED: cargo knows too little offline: {}", String::from_utf8_lossy(&output.stderr));
+        skipped(&format!("cargo knows too little offline: {}", String::from_utf8_lossy(&output.stderr)));
         return;
     }
     let metadata: Value = serde_json::from_slice(&output.stdout).expect("JSON");
@@ -66,4 +67,9 @@ fn expressions_are_read_as_they_are_meant() {
     ] {
         assert_eq!(can_be_met(expression, &allowed), met, "{expression}");
     }
+}
+
+/// Says it past the test harness, which keeps what a passing test prints.
+fn skipped(why: &str) {
+    let _ = writeln!(std::io::stderr(), "\nSKIPPED: {why}");
 }
