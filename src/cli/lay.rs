@@ -9,13 +9,13 @@ use crate::draw::{
     take_off_table, tape_sheet, tape_sheet_names,
 };
 use crate::job::{self, Job, Reach};
-use crate::nest::{Ending, Watch};
+use crate::nest::Watch;
 use crate::plan::{self, Outputs, PlanFault, TapeAccount, TapePlan, WorkedLay, lay_json};
 use crate::units::Units;
 use crate::verify::{Finding, verify_lay};
 
 use super::exit::{Exit, Stop};
-use super::interrupt::Interrupt;
+use super::interrupt;
 use super::mark_out::{ToMarkOut, add_mark_outs};
 use super::progress::ShownProgress;
 use super::settings::{Args, LaySettings, job_path_from, thread_pool};
@@ -29,13 +29,25 @@ pub(super) fn run(args: Args, reach: Reach) -> Result<Exit, Stop> {
         return lay_rest::run(&settings, reach);
     }
     let reading = job::read_reaching(&settings.job, reach)?;
-    Outputs::prepare(&settings.out)?;
+    foresee(&settings, &reading.job)?;
     let mut worked = search(&settings, &reading.job)?;
     worked.file.cautions.splice(0..0, messages::of_job(&reading.cautions));
     messages::cautions(&worked.file.cautions);
 
     sound(&verify_lay(&worked.file, &reading.job))?;
     finish(&settings, &reading.job, &worked)
+}
+
+/// Finds out before the search whether the results can be written, as far as their names are known.
+pub(super) fn foresee(settings: &LaySettings, job: &Job) -> Result<(), Stop> {
+    let mut names = sheet_names(job.cloth.iter().map(|cloth| (cloth.name.as_str(), 1)));
+    names.push("lay.json".to_owned());
+    if settings.job.to_str().is_none() {
+        messages::say(
+            "note: the name of the job file is no Unicode text, so lay.json cannot name it; give --job to `verify` and `mark-out`",
+        );
+    }
+    Ok(Outputs::foresee(&settings.out, &names, settings.force.into())?)
 }
 
 /// Nothing is written that the check refuses.
@@ -56,7 +68,7 @@ pub(super) fn finish(settings: &LaySettings, job: &Job, worked: &WorkedLay) -> R
     let mut outputs = outputs(job, worked)?;
     let WorkedLay { covering, pieces, file, .. } = worked;
     add_mark_outs(&mut outputs, &ToMarkOut { job, covering, pieces, lay: file }, &settings.mark_out)?;
-    outputs.write(&settings.out)?;
+    outputs.write(&settings.out, settings.force.into())?;
     leftovers(&settings.out, &outputs);
     let exit = verdict(worked);
     // The files are there: a reader that closes the pipe changes nothing about how the lay went.
@@ -77,7 +89,8 @@ pub(super) fn watched<T: Send>(
     units: Units,
     search: impl FnOnce(&dyn Watch) -> Result<T, PlanFault> + Send,
 ) -> Result<T, Stop> {
-    let progress = ShownProgress::new(units, Interrupt::listen()?);
+    interrupt::search_begins();
+    let progress = ShownProgress::new(units);
     let threads = thread_pool(settings.threads)?;
     let found = threads.install(|| search(&progress));
     progress.finish();
@@ -157,11 +170,10 @@ fn leftovers(folder: &Path, outputs: &Outputs) {
 
 fn verdict(worked: &WorkedLay) -> Exit {
     messages::unplaced(&worked.file.unplaced);
-    match worked.ending {
-        Ending::Interrupted => Exit::Interrupted,
-        _ if !worked.file.unplaced.is_empty() => Exit::NoValidLay,
-        Ending::TimeUp | Ending::EffortSpent => Exit::Done,
+    if interrupt::asked() {
+        return Exit::Interrupted;
     }
+    if worked.file.unplaced.is_empty() { Exit::Done } else { Exit::NoValidLay }
 }
 
 fn print(job: &Job, worked: &WorkedLay, folder: &Path, outputs: &Outputs) -> io::Result<()> {

@@ -14,7 +14,7 @@ use crate::verify::{Fault, Finding, Named, verify_rest};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
-use super::lay::{finish, sound, watched};
+use super::lay::{finish, foresee, sound, watched};
 use super::messages;
 use super::settings::{LaySettings, job_path_from};
 use super::written_lay::read_lay;
@@ -66,7 +66,7 @@ pub(super) fn run(settings: &LaySettings, reach: Reach) -> Result<Exit, Stop> {
         messages::say("nothing is left to cut: every piece of the job is there");
         return Ok(Exit::Done);
     }
-    crate::plan::Outputs::prepare(&settings.out)?;
+    foresee(settings, &left.rest.job)?;
     enough_at_first_sight(&left, pieces);
     let earlier = earlier_lay(settings, &left)?;
     let job_path = job_path_from(&settings.out, &settings.job);

@@ -257,7 +257,11 @@ pub(super) static OUTLINE: Table = Table {
             kind::text,
             "The shape or group of the SVG with this id, or the entity or block of the DXF with this handle or name.",
         ),
-        may("layer", kind::text, "The layer of the DXF, or the group of the SVG, with this name."),
+        may(
+            "layer",
+            kind::layers,
+            "The layer of the DXF, or the group or class of the SVG, with this name; or a list of such names.",
+        ),
         may("unit", kind::size, "How long one unit of the drawing is. Without it, what the drawing says."),
         may("width", kind::size, "How wide the shape is from left to right, in place of a unit."),
         may("join", kind::length_or_zero, "The widest gap between ends of lines that is closed. Without it, 0.1 mm."),

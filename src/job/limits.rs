@@ -43,6 +43,9 @@ pub const RECESSES: usize = 20;
 /// Most fittings of one part, most openings and most controls.
 pub const PLACES: usize = 10_000;
 
+/// Most layers that one outline is picked from.
+pub const DRAWING_LAYERS: usize = 100;
+
 /// Most layers of a patch.
 pub const LAYERS: u32 = 2;
 

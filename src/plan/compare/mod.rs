@@ -18,7 +18,7 @@ pub use layers::{LayerChoice, UnknownFace, layer_choices};
 pub use seams::SeamSums;
 use tape::compared_tape;
 pub use tape::{ComparedTape, TapeSource};
-pub use what_if::{ReadText, WhatIfFault, what_if};
+pub use what_if::{WhatIfFault, what_if};
 pub use winner::{Range, Verdict, Winners, winners};
 
 use super::WorkedLay;
