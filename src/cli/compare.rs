@@ -4,14 +4,12 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::PathBuf;
 
-use serde::Serialize;
-
 use crate::covering::cover;
 use crate::draw::{CompareSheet, compare_sheet};
 use crate::job::{self, Cloth, Job, Reach, ReadError};
 use crate::plan::{
-    self, Compared, LayerChoice, Outputs, PlanFault, Range, Verdict, Way, Winners, area, compare, layer_choices, mass,
-    of_width, on_one_cloth, percent, pieces_with, what_if, winners,
+    self, Compared, Comparison, LayerChoice, Outputs, PlanFault, Range, Way, Winners, area, compare, layer_choices,
+    mass, of_width, on_one_cloth, percent, pieces_with, what_if, winners,
 };
 use crate::units::{Units, typed_length};
 use crate::wording::counted;
@@ -25,9 +23,6 @@ use super::table::{Align, Table};
 const DEFAULT_EFFORT: u64 = 1;
 /// Seeds for each way: one shows no spread, and each costs a whole lay.
 const DEFAULT_SEEDS: u64 = 2;
-
-/// What a tie by lays means.
-const FROM_SEEDS: &str = "they differ by no more than from seed to seed";
 
 /// Flags of `compare`.
 #[derive(Debug, clap::Args)]
@@ -65,18 +60,6 @@ pub(super) struct Args {
     pub threads: Option<u16>,
 }
 
-/// The comparison as data.
-#[derive(Serialize)]
-struct File<'a> {
-    format: u32,
-    job: &'a str,
-    effort: u64,
-    seeds: u64,
-    ways: &'a [Compared],
-    winners: &'a Winners,
-    layers: &'a [LayerChoice],
-}
-
 /// Compares ways to do a job.
 pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let reading = job::read_reaching(&args.job, reach)?;
@@ -96,28 +79,29 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let pool = thread_pool(args.threads.map_or(0, usize::from))?;
     let compared = pool.install(|| compare(&ways, args.effort, args.seed, args.seeds));
     let best = winners(&compared);
-    let file = File {
+    let file = Comparison {
         format: 1,
-        job: &job.name,
+        job: job.name.clone(),
         effort: args.effort,
         seeds: args.seeds,
-        ways: &compared,
-        winners: &best,
-        layers: &layers,
+        ways: compared,
+        winners: best,
+        layers,
     };
+    let Comparison { ways: compared, winners: best, layers, .. } = &file;
     let json = serde_json::to_string_pretty(&file).map_err(io::Error::from)? + "\n";
     let mut out = io::stdout().lock();
     if args.json {
         out.write_all(json.as_bytes())?;
     } else {
-        print(&mut out, job, &compared, &best, args)?;
-        print_layers(&mut out, job.units, &layers)?;
+        print(&mut out, job, compared, best, args)?;
+        print_layers(&mut out, job.units, layers)?;
     }
     if let Some(folder) = &args.out {
         let mut outputs = Outputs::default();
         outputs.add("compare.json", json);
         let note = conditions(args);
-        outputs.add("compare.svg", compare_sheet(&CompareSheet { job, ways: &compared, winners: &best, note: &note }));
+        outputs.add("compare.svg", compare_sheet(&CompareSheet { job, ways: compared, winners: best, note: &note }));
         outputs.write(folder)?;
         for name in outputs.names().filter(|_| !args.json) {
             writeln!(out, "wrote {}", folder.join(name).display())?;
@@ -244,9 +228,10 @@ fn print(out: &mut impl Write, job: &Job, ways: &[Compared], best: &Winners, arg
     }
     table.print(out)?;
     writeln!(out)?;
-    writeln!(out, "least money:  {}", in_words(&best.cost, FROM_SEEDS))?;
-    writeln!(out, "least waste:  {}", in_words(&best.waste, FROM_SEEDS))?;
-    writeln!(out, "fewest seams: {}", in_words(&best.seams, "they have as many"))?;
+    let [cost, waste, seams] = best.in_words();
+    writeln!(out, "least money:  {cost}")?;
+    writeln!(out, "least waste:  {waste}")?;
+    writeln!(out, "fewest seams: {seams}")?;
     writeln!(out, "{}", conditions(args))
 }
 
@@ -294,15 +279,5 @@ fn print_layers(out: &mut impl Write, units: Units, layers: &[LayerChoice]) -> i
             "rates in hours a piece or a metre that are not your own: {rates} (common practice, no source; put your own into \
              \"rates\" of the job)"
         ),
-    }
-}
-
-/// A verdict in a line; `tied` says what a tie means.
-fn in_words(verdict: &Verdict, tied: &str) -> String {
-    match verdict {
-        Verdict::Clear(name) => name.clone(),
-        Verdict::Tie(names) => format!("a tie of {}: {tied}", names.join("; ")),
-        Verdict::Unsure(name) => format!("{name}, but one seed shows no spread; give --seeds 3"),
-        Verdict::None => "nothing to choose from".to_owned(),
     }
 }

@@ -16,6 +16,7 @@ mod pieces;
 mod places;
 mod progress;
 mod repairs;
+mod report;
 mod schema;
 mod settings;
 mod summary;

@@ -22,7 +22,7 @@ mod work;
 
 pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
 pub use compare::{
-    Compared, LayerChoice, Range, Run, SeamSums, UnknownFace, Verdict, Way, WhatIfFault, Winners, compare,
+    Compared, Comparison, LayerChoice, Range, Run, SeamSums, UnknownFace, Verdict, Way, WhatIfFault, Winners, compare,
     layer_choices, of_width, on_one_cloth, what_if, winners,
 };
 pub use cutting_order::cutting_order;
