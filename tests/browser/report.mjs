@@ -26,6 +26,8 @@ const browser = await puppeteer.launch({
   args: ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"],
 });
 
+const STILL = { name: "prefers-reduced-motion", value: "reduce" };
+
 /** Opens a page, and notes what goes wrong on it and what it asks the network for. */
 async function opened(path = wish.report, prepare = async () => {}) {
   const page = await browser.newPage();
@@ -34,6 +36,8 @@ async function opened(path = wish.report, prepare = async () => {}) {
   page.on("pageerror", (error) => wrong.push(String(error)));
   page.on("request", (request) => request.url() !== address(path) && wrong.push(`asked for ${request.url()}`));
   await page.setViewport({ width: 1280, height: 900 });
+  // A page that glides is not yet where a click is aimed at.
+  await page.emulateMediaFeatures([STILL]);
   await prepare(page);
   await page.goto(address(path), { waitUntil: "load" });
   return { page, wrong };
@@ -54,11 +58,18 @@ async function tabTo(page, selector) {
 const checks = {
   async "opens from disk, quickly, without an error and without the network"() {
     assert.ok(statSync(wish.report).size < MOST_BYTES, `the file has ${statSync(wish.report).size} bytes`);
-    const { page, wrong } = await opened();
-    const took = await page.evaluate(() => performance.getEntriesByType("navigation")[0].domContentLoadedEventEnd);
-    assert.ok(took < MOST_MILLISECONDS, `it took ${took} ms until the page answered`);
+    let devtools;
+    // The time that the page itself works: other work on the machine does not count.
+    const { page, wrong } = await opened(wish.report, async (page) => {
+      devtools = await page.createCDPSession();
+      await devtools.send("Performance.enable", { timeDomain: "threadTicks" });
+    });
+    const { metrics } = await devtools.send("Performance.getMetrics");
+    const took = 1000 * metrics.find(({ name }) => name === "TaskDuration").value;
+    assert.ok(took > 0 && took < MOST_MILLISECONDS, `the page works for ${took} ms before it answers`);
     assert.deepEqual(wrong, []);
-    return `${statSync(wish.report).size} bytes, ${Math.round(took)} ms`;
+
+    return `${statSync(wish.report).size} bytes, ${Math.round(took)} ms of work`;
   },
 
   async "a tick is there after a reload, and no lay has the ticks of another"() {
@@ -116,10 +127,9 @@ const checks = {
     await tabTo(page, "svg.view");
     await page.keyboard.press("0");
     const whole = await width(page);
-    await page.keyboard.press("+");
-    await page.keyboard.press("+");
+    for (let press = 0; press < 6; press += 1) await page.keyboard.press("+");
     const close = await width(page);
-    assert.ok(close < whole * 0.6, `${close} of ${whole}`);
+    assert.ok(close < whole * 0.2, `${close} of ${whole}`);
     const from = await left(page);
     await page.keyboard.press("ArrowRight");
     assert.ok((await left(page)) > from);
@@ -140,9 +150,12 @@ const checks = {
     const { page } = await opened();
     const [x, y] = await page.evaluate(() => {
       document.querySelector("svg.view").scrollIntoView({ block: "center", behavior: "instant" });
-      const piece = [...document.querySelectorAll(".lay .view .piece .cut")].map((cut) => cut.getBoundingClientRect())
-        .find((box) => box.left > 0 && box.right < innerWidth);
-      return [piece.left + piece.width / 2, piece.top + piece.height / 2];
+      const middle = (cut) => {
+        const box = cut.getBoundingClientRect();
+        return [box.left + box.width / 2, box.top + box.height / 2];
+      };
+      const isSeen = (cut) => document.elementFromPoint(...middle(cut))?.closest(".piece") === cut.parentElement;
+      return middle([...document.querySelectorAll(".lay .view .piece .cut")].find(isSeen));
     });
     await page.mouse.move(x, y);
     const told = await page.$eval(".told", (words) => words.textContent);
@@ -171,7 +184,7 @@ const checks = {
     for (const scheme of ["light", "dark"]) {
       for (const across of [1280, 768, 390]) {
         const { page } = await opened(wish.report, async (page) => {
-          await page.emulateMediaFeatures([{ name: "prefers-color-scheme", value: scheme }]);
+          await page.emulateMediaFeatures([STILL, { name: "prefers-color-scheme", value: scheme }]);
           await page.setViewport({ width: across, height: 900 });
         });
         const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);

@@ -12,7 +12,7 @@ use svg::node::element::{Definitions, Group, Path, Use};
 use crate::draw::frame::number;
 use crate::draw::lettering::size_within;
 use crate::draw::measures::{LaySheet, Measures};
-use crate::draw::piece_marks::marks;
+use crate::draw::piece_marks::{PieceMark, marks};
 use crate::draw::{cloth_layer, flaw_marks, piece_layer, ruler};
 use crate::job::{Edge, GrainDirection, Piece};
 use crate::plan::{LaidPiece, cutting_order};
@@ -88,7 +88,9 @@ fn pieces(sheet: &LaySheet, measures: &Measures, kinds: &BTreeMap<&str, usize>, 
             .set("transform", placed(laid, measures));
         let mut drawing = Group::new().set("class", "piece").set("id", format!("c{cloth}p{}", step + 1)).add(shape);
         if let Some(mark) = marks.of(laid) {
-            drawing = piece_layer::written(drawing, measures, laid, piece, mark, marks.number(index));
+            // The page tells the name of whatever is pointed at; here it stands once.
+            let once = PieceMark { again: Vec::new(), ..mark.clone() };
+            drawing = piece_layer::written(drawing, measures, laid, piece, &once, marks.number(index));
         }
         layer = layer.add(drawing);
     }

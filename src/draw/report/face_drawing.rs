@@ -20,6 +20,8 @@ pub(super) struct FaceView {
     pub all: String,
     /// Its width on paper, in millimetres.
     pub paper_width: String,
+    /// Width over height.
+    pub shape: String,
 }
 
 /// Draws a face.
@@ -30,5 +32,6 @@ pub(super) fn face_view(part: &CoveredPart, face: &Face) -> FaceView {
         marks: drawing.to_string(),
         all: view_box([0.0, 0.0, size[0], size[1]]),
         paper_width: number((size[0] / scale * 10.0).round() / 10.0),
+        shape: number(size[0] / size[1]),
     }
 }

@@ -6,7 +6,7 @@ use super::cut_order::cloth_names;
 use crate::draw::frame::number;
 use crate::draw::measures::LaySheet;
 use crate::job::{Cloth, Edge, GrainDirection, Piece};
-use crate::plan::{ClothAccount, LaidCloth, Purchase, percent};
+use crate::plan::{ClothAccount, LaidCloth, Purchase, TakeOffUnit, percent};
 
 /// A cloth.
 #[derive(Clone, Debug, PartialEq)]
@@ -73,23 +73,24 @@ pub(super) fn view_box(sides: [f64; 4]) -> String {
 fn facts(report: &Report, sheet: &LaySheet) -> Vec<(&'static str, String)> {
     let units = report.job.units;
     let LaySheet { laid, account, .. } = sheet;
+    let long = |mm: f64| TakeOffUnit::Length.amount(mm, units);
     let usable = units.show(laid.usable[1] - laid.usable[0]);
     vec![
         ("Width", format!("{}, {usable} usable", units.show(laid.width))),
-        ("Length used", units.show(laid.length_used)),
-        ("Buy", bought(account, sheet)),
-        ("Left over", units.show(account.left)),
+        ("Length used", long(laid.length_used)),
+        ("Buy", bought(account, long)),
+        ("Left over", long(account.left)),
         ("Pieces", laid.pieces.len().to_string()),
         ("Waste", format!("{} of full width × length used", percent(laid.waste))),
     ]
 }
 
-fn bought(account: &ClothAccount, sheet: &LaySheet) -> String {
+fn bought(account: &ClothAccount, long: impl Fn(f64) -> String) -> String {
     match account.purchase {
         Purchase::OnShelf => "nothing: it is there".to_owned(),
         Purchase::Buy { length, cost, .. } => {
             let cost = cost.map_or(String::new(), |cost| format!(", costs {cost:.2}"));
-            format!("{}{cost}", sheet.job.units.show(length))
+            format!("{}{cost}", long(length))
         }
     }
 }

@@ -14,7 +14,7 @@
     const of = (head) => cells[heads.indexOf(head)];
     return {
       row, heads, cells, piece: row.dataset.piece, name: of("Piece"), number: of("No."), cloth: table.dataset.cloth,
-      box: row.querySelector("input"), text: [of("No."), of("Piece"), of("Goes"), table.dataset.cloth].join(" ").toLowerCase(),
+      box: row.querySelector("input"), text: [of("No."), of("Piece"), of("Goes"), table.dataset.cloth].join(" "),
     };
   });
   const lineOf = new Map(lines.map((line) => [line.piece, line]));
@@ -51,7 +51,7 @@
 
     begin() {
       const high = this.whole.h / this.shape;
-      if (this.whole.w > LONG * high) this.show(this.whole.x, this.whole.y, high);
+      if (this.overview && this.whole.w > LONG * high) this.show(this.whole.x, this.whole.y, high);
       else this.showAll();
     }
 
@@ -199,6 +199,11 @@
 
   const drawings = all(".viewer").map((frame) => new Drawing(frame));
 
+  // Paper shows a map as a whole, however closely somebody looked at it before.
+  const whole = ({ svg, whole: { x, y, w, h } }) => svg.setAttribute("viewBox", `${x} ${y} ${w} ${h}`);
+  addEventListener("beforeprint", () => drawings.forEach(whole));
+  addEventListener("afterprint", () => drawings.forEach((one) => one.show(one.view.x, one.view.y, one.view.w)));
+
   // ---- Search ---------------------------------------------------------------------------------------------------
   const MOST = 24;
   const find = document.getElementById("find");
@@ -207,7 +212,11 @@
 
   function search() {
     const words = find.value.toLowerCase().split(/\s+/).filter(Boolean);
-    const found = words.length ? lines.filter((line) => words.every((word) => line.text.includes(word))) : [];
+    const has = (text) => words.every((word) => text.toLowerCase().includes(word));
+    const fitting = words.length ? lines.filter((line) => has(line.text)) : [];
+    // Who types a name means the piece of that name before those that go there.
+    const named = (line) => has(`${line.number} ${line.name}`);
+    const found = [...fitting.filter(named), ...fitting.filter((line) => !named(line))];
     const told = found.length === 1 ? "1 piece" : `${found.length} pieces`;
     const more = found.length > MOST ? `; the first ${MOST} of them are here, type more to narrow it down` : "";
     foundWords.textContent = words.length ? (found.length ? told + more : "No piece has these words.") : "";

@@ -19,8 +19,16 @@ pub(super) fn templates_index(report: &Report) -> TemplatesChapter {
     let all = templates(report.job, report.covering, &TemplateChoice::default(), false).unwrap_or_default();
     let large = large_pieces(&all, report.paper);
     let units = report.job.units;
-    let columns =
-        [words("No."), words("Template"), figures("Cut"), words("Size"), words("Edge"), words("Grain"), words("How")];
+    let columns = [
+        words("No."),
+        words("Template"),
+        figures("Cut"),
+        words("Size"),
+        words("Edge"),
+        words("Grain"),
+        words("How"),
+        words("Goes"),
+    ];
     let mut table = Table::new("Every template", columns);
     for template in &all {
         let how = if large.contains(template.name()) { "mark out by its measures" } else { "print" };
@@ -32,9 +40,17 @@ pub(super) fn templates_index(report: &Report) -> TemplatesChapter {
             edge_words(template.edge, units),
             grain_words(template.grain),
             how.to_owned(),
+            goes(template),
         ]);
     }
     TemplatesChapter { table: table.done(), paper: report.paper.name.clone() }
+}
+
+/// Where its pieces go, none said twice.
+fn goes(template: &Template) -> String {
+    let mut all: Vec<&str> = template.uses.iter().filter_map(|one| one.goes.as_deref()).collect();
+    all.dedup();
+    all.join("; ")
 }
 
 /// The pieces that share a template.
