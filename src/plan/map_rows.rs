@@ -129,7 +129,7 @@ fn cut_note(cut: TapeCut, units: Units) -> Option<String> {
         TapeCut::Straight => None,
         TapeCut::ReliefCuts { cuts, length } => {
             Some(format!("{} within {}", counted(cuts, "relief cut", "relief cuts"), units.show(length)))
-        },
+        }
         TapeCut::Bias { stock, .. } => Some(format!("bias tape {} wide before it is pulled", units.show(stock))),
     }
 }

@@ -43,6 +43,15 @@ async function opened(path = wish.report, prepare = async () => {}) {
   return { page, wrong };
 }
 
+/** Clicks where a thing is drawn, and not where it was before the page moved to it. */
+async function click(page, selector) {
+  await page.$eval(selector, async (element) => {
+    element.scrollIntoView({ block: "center" });
+    for (let frame = 0; frame < 3; frame += 1) await new Promise(requestAnimationFrame);
+  });
+  await page.click(selector);
+}
+
 const width = (page) => page.$eval("svg.view", (svg) => svg.viewBox.baseVal.width);
 const left = (page) => page.$eval("svg.view", (svg) => svg.viewBox.baseVal.x);
 
@@ -75,14 +84,14 @@ const checks = {
   async "a tick is there after a reload, and no lay has the ticks of another"() {
     const { page, wrong } = await opened();
     const ticked = () => page.$$eval(".cut-list input", (boxes) => boxes.map((box) => box.checked));
-    await page.click(".cut-list tbody tr:nth-child(2) input");
+    await click(page, ".cut-list tbody tr:nth-child(2) input");
     await page.focus(".cut-list tbody tr:nth-child(3) input");
     await page.keyboard.press("Space");
     await page.reload();
     assert.deepEqual((await ticked()).slice(0, 4), [false, true, true, false].slice(0, (await ticked()).length));
     assert.match(await page.$eval(".cut-list .done", (words) => words.textContent), /^2 of \d+ cut$/);
     assert.equal((await page.$$(".lay .piece.ticked")).length, 2, "the drawing shows them");
-    await page.click(".cut-list tbody tr:nth-child(2) input");
+    await click(page, ".cut-list tbody tr:nth-child(2) input");
     await page.reload();
     assert.deepEqual((await ticked()).slice(0, 3), [false, false, true]);
     assert.deepEqual(wrong, []);
@@ -96,7 +105,7 @@ const checks = {
     }));
     const { page, wrong } = await opened(wish.report, refuse);
     assert.match(await page.$eval("#no-store", (note) => (note.hidden ? "" : note.textContent)), /gone when it is closed/);
-    await page.click(".cut-list tbody tr:nth-child(1) input");
+    await click(page, ".cut-list tbody tr:nth-child(1) input");
     assert.match(await page.$eval(".cut-list .done", (words) => words.textContent), /^1 of/);
     assert.deepEqual(wrong, []);
   },

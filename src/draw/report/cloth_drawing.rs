@@ -69,8 +69,11 @@ fn id(cloth: usize, piece: usize) -> String {
 }
 
 fn definitions(sheet: &LaySheet, kinds: &BTreeMap<&str, usize>, cloth: usize) -> Definitions {
-    let outline =
-        |index: &usize| Path::new().set("id", id(cloth, *index)).set("d", data(sheet.pieces[*index].cut.polygon()));
+    // What is set in place is a copy that the style sheet does not reach: lines keep their width by this attribute.
+    let outline = |index: &usize| {
+        let path = Path::new().set("id", id(cloth, *index)).set("d", data(sheet.pieces[*index].cut.polygon()));
+        path.set("vector-effect", "non-scaling-stroke")
+    };
     kinds.values().map(outline).fold(Definitions::new(), Definitions::add)
 }
 
