@@ -4,6 +4,7 @@
 mod run;
 
 use std::collections::BTreeSet;
+use std::sync::OnceLock;
 
 use run::{Bench, SMALL};
 
@@ -12,6 +13,12 @@ fn report(bench: &Bench) -> String {
     let ran = bench.run(&["lay", "job.json", "--out", "out", "--effort", "1"]);
     assert_eq!(ran.code, Some(0), "{}", ran.messages);
     bench.read("out/report.html")
+}
+
+/// The report of a tail, laid once for all tests.
+fn rudder() -> &'static str {
+    static PAGE: OnceLock<String> = OnceLock::new();
+    PAGE.get_or_init(|| report(&Bench::with(RUDDER)))
 }
 
 /// The values of an attribute, in the order of the page.
@@ -25,20 +32,20 @@ const RUDDER: &str = include_str!("../examples/dunlin/tail.json");
 
 #[test]
 fn every_link_leads_somewhere_and_no_id_is_there_twice() {
-    let page = report(&Bench::with(RUDDER));
-    let ids = values(&page, "id");
+    let page = rudder();
+    let ids = values(page, "id");
     let known: BTreeSet<&str> = ids.iter().copied().collect();
     assert_eq!(ids.len(), known.len(), "an id is there twice");
-    let targets: Vec<&str> = values(&page, "href").into_iter().filter_map(|link| link.strip_prefix('#')).collect();
+    let targets: Vec<&str> = values(page, "href").into_iter().filter_map(|link| link.strip_prefix('#')).collect();
     assert!(targets.len() > 20);
-    for target in targets.into_iter().chain(values(&page, "aria-labelledby")).chain(values(&page, "data-piece")) {
+    for target in targets.into_iter().chain(values(page, "aria-labelledby")).chain(values(page, "data-piece")) {
         assert!(known.contains(target), "nothing has the id {target}");
     }
 }
 
 #[test]
 fn nothing_is_asked_of_a_network_and_nothing_hangs_on_another_file() {
-    let page = report(&Bench::with(RUDDER));
+    let page = rudder();
     for outside in ["http:", "https:", "src=", "@import", "<link", "url("] {
         // Fills of the sheets name their own patterns, which the page does without.
         let found = page.match_indices(outside).filter(|(at, _)| !page[*at..].starts_with("url(#"));
@@ -89,7 +96,7 @@ fn the_first_page_says_what_it_is_and_what_to_buy() {
 #[test]
 fn chapters_are_there_only_where_they_have_something_to_say() {
     let small = report(&Bench::with(SMALL));
-    let rudder = report(&Bench::with(RUDDER));
+    let rudder = rudder();
     for chapter in ["lays", "cutting", "templates", "take-off", "heat"] {
         let open = format!("<section id=\"{chapter}\"");
         assert!(small.contains(&open) && rudder.contains(&open), "{chapter}");
@@ -100,7 +107,7 @@ fn chapters_are_there_only_where_they_have_something_to_say() {
     }
     assert!(!small.contains("id=\"comparison\"") && !rudder.contains("id=\"comparison\""));
     // The contents name what is there, in its order.
-    let chapters: Vec<&str> = values(&rudder, "href").into_iter().take(7).collect();
+    let chapters: Vec<&str> = values(rudder, "href").into_iter().take(7).collect();
     assert_eq!(&chapters[..4], ["#plan", "#lays", "#maps", "#cutting"]);
 }
 

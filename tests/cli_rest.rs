@@ -252,6 +252,7 @@ fn a_frame_stays_round_what_was_cut_from_its_hole() {
     let bench = Bench::with(FRAMED);
     assert_eq!(bench.run(&["lay", "job.json", "--out", "out", "--effort", "2"]).code, Some(0));
     log(&bench, &["lay", "out/lay.json"]);
+    log(&bench, &["bought", "roll", "2 m"]);
     log(&bench, &["cut", "doily"]);
     log(&bench, &["spoiled", "doily", "--copies", "1"]);
     let ran = bench.run(&["lay", "job.json", "--rest", "--out", "rest", "--effort", "1"]);

@@ -1,5 +1,5 @@
 //! A plan turned into things to look at: the sheet of each cloth, the drawing of each part, the cut list, full-size
-//! templates, and the mark-out of large pieces.
+//! templates, the mark-out of large pieces, and the report that has all of it on one page.
 
 mod block;
 mod blocks;
