@@ -3,13 +3,11 @@
 use std::io::{self, Write};
 use std::path::PathBuf;
 
-use serde::Serialize;
-
 use crate::covering::cover;
 use crate::draw::{CompareSheet, compare_sheet};
 use crate::job::{self, Cloth, Job, JobText, Reach};
 use crate::plan::{
-    self, Compared, LayerChoice, Outputs, PlanFault, Range, TapeSource, Verdict, Way, Winners, area, compare,
+    self, Compared, Comparison, LayerChoice, Outputs, PlanFault, Range, TapeSource, Way, Winners, area, compare,
     layer_choices, mass, of_width, on_one_cloth, percent, pieces_with, what_if, winners,
 };
 use crate::units::{Units, typed_length};
@@ -31,9 +29,6 @@ const DEFAULT_SEEDS: u64 = 2;
 /// The files of `--out`.
 const DATA: &str = "compare.json";
 const SHEET: &str = "compare.svg";
-
-/// What a tie by lays means.
-const FROM_SEEDS: &str = "they differ by no more than from seed to seed";
 
 /// Flags of `compare`.
 #[derive(Debug, clap::Args)]
@@ -98,18 +93,6 @@ impl TapeFrom {
     }
 }
 
-/// The comparison as data.
-#[derive(Serialize)]
-struct File<'a> {
-    format: u32,
-    job: &'a str,
-    effort: u64,
-    seeds: u64,
-    ways: &'a [Compared],
-    winners: &'a Winners,
-    layers: &'a [LayerChoice],
-}
-
 /// Compares ways to do a job.
 pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let reading = job::read_reaching(&args.job, reach)?;
@@ -133,22 +116,23 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let compared = pool.install(|| compare(&ways, args.effort, args.seed, args.seeds, &progress));
     progress.finish();
     let best = winners(&compared);
-    let file = File {
+    let file = Comparison {
         format: 1,
-        job: &job.name,
+        job: job.name.clone(),
         effort: args.effort,
         seeds: args.seeds,
-        ways: &compared,
-        winners: &best,
-        layers: &layers,
+        ways: compared,
+        winners: best,
+        layers,
     };
+    let Comparison { ways: compared, winners: best, layers, .. } = &file;
     let json = serde_json::to_string_pretty(&file).map_err(io::Error::from)? + "\n";
     let mut wrote = Vec::new();
     if let Some(folder) = &args.out {
         let mut outputs = Outputs::default();
         outputs.add(DATA, json.as_str());
         let note = conditions(args);
-        outputs.add(SHEET, compare_sheet(&CompareSheet { job, ways: &compared, winners: &best, note: &note }));
+        outputs.add(SHEET, compare_sheet(&CompareSheet { job, ways: compared, winners: best, note: &note }));
         outputs.write(folder, args.force.into())?;
         wrote.extend(outputs.names().map(|name| folder.join(name)));
     }
@@ -156,9 +140,9 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     if args.json {
         out.write_all(json.as_bytes())?;
     } else {
-        print(&mut out, job, &compared, &best, args)?;
-        print_tape(&mut out, job.units, &compared)?;
-        print_layers(&mut out, job.units, &layers)?;
+        print(&mut out, job, compared, best, args)?;
+        print_tape(&mut out, job.units, compared)?;
+        print_layers(&mut out, job.units, layers)?;
     }
     if !args.json {
         for file in wrote {
@@ -297,9 +281,10 @@ fn print(out: &mut impl Write, job: &Job, ways: &[Compared], best: &Winners, arg
     }
     table.print(out)?;
     writeln!(out)?;
-    writeln!(out, "least money:  {}", in_words(&best.cost, FROM_SEEDS))?;
-    writeln!(out, "least waste:  {}", in_words(&best.waste, FROM_SEEDS))?;
-    writeln!(out, "fewest seams: {}", in_words(&best.seams, "they have as many"))?;
+    let [cost, waste, seams] = best.in_words();
+    writeln!(out, "least money:  {cost}")?;
+    writeln!(out, "least waste:  {waste}")?;
+    writeln!(out, "fewest seams: {seams}")?;
     writeln!(out, "{}", conditions(args))
 }
 
@@ -374,15 +359,5 @@ fn print_layers(out: &mut impl Write, units: Units, layers: &[LayerChoice]) -> i
             "rates in hours a piece or a metre that are not your own: {rates} (common practice, no source; put your own into \
              \"rates\" of the job)"
         ),
-    }
-}
-
-/// A verdict in a line; `tied` says what a tie means.
-fn in_words(verdict: &Verdict, tied: &str) -> String {
-    match verdict {
-        Verdict::Clear(name) => name.clone(),
-        Verdict::Tie(names) => format!("a tie of {}: {tied}", names.join("; ")),
-        Verdict::Unsure(name) => format!("{name}, but one seed shows no spread; give --seeds 3"),
-        Verdict::None => "nothing to choose from".to_owned(),
     }
 }

@@ -18,6 +18,7 @@ use super::exit::{Exit, Stop};
 use super::interrupt;
 use super::mark_out::{ToMarkOut, add_mark_outs};
 use super::progress::ShownProgress;
+use super::report::add_report;
 use super::settings::{Args, LaySettings, job_path_from, thread_pool};
 use super::{lay_rest, messages, summary, take_off};
 
@@ -68,6 +69,7 @@ pub(super) fn finish(settings: &LaySettings, job: &Job, worked: &WorkedLay) -> R
     let mut outputs = outputs(job, worked)?;
     let WorkedLay { covering, pieces, file, .. } = worked;
     add_mark_outs(&mut outputs, &ToMarkOut { job, covering, pieces, lay: file }, &settings.mark_out)?;
+    add_report(&mut outputs, job, worked, settings)?;
     outputs.write(&settings.out, settings.force.into())?;
     leftovers(&settings.out, &outputs);
     let exit = verdict(worked);

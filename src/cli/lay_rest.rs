@@ -186,7 +186,10 @@ fn shopping(found: &RestLay, left: &Left) {
     let units = left.job.units;
     let buy = to_buy(found, &left.rest);
     if buy > 0.0 {
-        for laid in found.file.cloths.iter().filter(|laid| left.rest.to_buy.contains(&laid.cloth)) {
+        for (laid, account) in found.file.cloths.iter().zip(&found.accounts) {
+            let Some(bought) = account.purchase.length().filter(|_| left.rest.to_buy.contains(&laid.cloth)) else {
+                continue;
+            };
             let cut = left.standing.cuts.iter().any(|cut| cut.cloth.as_ref() == Some(&laid.cloth));
             let already = if cut {
                 "; what was cut from it is in this length, since no purchase of it is in the log"
@@ -194,9 +197,10 @@ fn shopping(found: &RestLay, left: &Left) {
                 ""
             };
             messages::say(&format!(
-                "needed: {} of “{}”, which is not bought{already}",
-                units.show(laid.length_used),
-                laid.cloth
+                "still to be bought: “{}”, {}, of which {} is used{already}",
+                laid.cloth,
+                units.show(bought),
+                units.show(laid.length_used)
             ));
         }
     } else if found.file.unplaced.is_empty() {

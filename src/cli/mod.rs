@@ -17,6 +17,7 @@ mod pieces;
 mod places;
 mod progress;
 mod repairs;
+mod report;
 mod schema;
 mod settings;
 mod summary;

@@ -18,7 +18,7 @@ const DEFAULT_EFFORT: u64 = 10;
 pub(super) struct Args {
     /// The job file.
     pub job: PathBuf,
-    /// Folder for lay.json, lay-NAME.svg, part-NAME.svg, mark-out-NAME.pdf and cut-list.csv; it is made where it is missing.
+    /// Folder for report.html, lay.json, drawings, mark-outs and tables; it is made where it is missing.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
     /// Lay what is left of the job, as its log has it: cloth as it lies after what was cut, pieces still to be cut.

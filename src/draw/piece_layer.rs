@@ -66,7 +66,8 @@ fn outlines(
     drawing
 }
 
-fn written(
+/// Adds what is written on a piece.
+pub(super) fn written(
     drawing: Group,
     measures: &Measures,
     laid: &LaidPiece,

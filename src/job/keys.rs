@@ -273,7 +273,7 @@ pub(super) static OUTLINE: Table = Table {
 pub(super) const SHAPES: [&str; 7] = ["rect", "circle", "ring", "strip", "polygon", "path", "file"];
 
 /// Every object of the job file.
-pub(super) static TABLES: [&Table; 35] = [
+pub(super) static TABLES: [&Table; 36] = [
     &JOB,
     &CLOTH,
     &FLAW,

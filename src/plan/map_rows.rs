@@ -9,6 +9,7 @@ use crate::covering::dressing::{TapeCut, WantedShape};
 use crate::covering::{CoveredPart, Covering, LacedRib, LacesOnFace, TapeRun};
 use crate::job::Job;
 use crate::units::Units;
+use crate::wording::counted;
 
 /// What a line of the table is about, in the order in which a part's lines stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -126,7 +127,9 @@ fn tape_row(job: &Job, part: &CoveredPart, tape: &TapeRun) -> MapRow {
 fn cut_note(cut: TapeCut, units: Units) -> Option<String> {
     match cut {
         TapeCut::Straight => None,
-        TapeCut::ReliefCuts { cuts, length } => Some(format!("{cuts} relief cuts within {}", units.show(length))),
+        TapeCut::ReliefCuts { cuts, length } => {
+            Some(format!("{} within {}", counted(cuts, "relief cut", "relief cuts"), units.show(length)))
+        }
         TapeCut::Bias { stock, .. } => Some(format!("bias tape {} wide before it is pulled", units.show(stock))),
     }
 }

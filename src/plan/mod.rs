@@ -24,8 +24,8 @@ mod work;
 
 pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
 pub use compare::{
-    Compared, ComparedTape, LayerChoice, Range, Run, SeamSums, TapeSource, UnknownFace, Verdict, Way, WhatIfFault,
-    Winners, compare, layer_choices, of_width, on_one_cloth, what_if, winners,
+    Compared, ComparedTape, Comparison, LayerChoice, Range, Run, SeamSums, TapeSource, UnknownFace, Verdict, Way,
+    WhatIfFault, Winners, compare, layer_choices, of_width, on_one_cloth, what_if, winners,
 };
 pub use cutting_order::cutting_order;
 pub use lay_file::{LaidCloth, LaidPiece, LayFile, LayReadFault, RestOf, UnplacedPiece};

@@ -16,14 +16,14 @@ mod wishes;
 use svg::Document;
 use svg::node::element::{Group, Rectangle};
 
-use crate::covering::CoveredPart;
+use crate::covering::{CoveredPart, Face};
 use crate::job::{Job, Surface};
-use crate::plan::{PLANNING_AID, part_rows};
+use crate::plan::{MapRow, PLANNING_AID, map_flags, part_rows};
 
 use super::frame::number;
 use super::ink::{Anchor, classed, group, style, text, tooltip};
 use face::face;
-use layout::{Column, LEFT, Layout, PAPER, STEP, laid_out};
+use layout::{BESIDE, Column, HEAD, LEFT, Layout, PAPER, STEP, laid_out};
 use list::{Line, Lines};
 use pen::Pen;
 use style::map_style;
@@ -56,6 +56,37 @@ pub fn map_sheet(job: &Job, part: &CoveredPart) -> String {
         .add(drawing);
     format!("{document}\n")
 }
+
+/// A face by itself.
+pub(super) struct FaceDrawing {
+    /// Its marks; their unit is a millimetre of the face.
+    pub drawing: Group,
+    /// Width and height of the room that they take, from the origin.
+    pub size: [f64; 2],
+    /// Millimetres of the face in a millimetre of paper.
+    pub scale: f64,
+}
+
+/// Draws a face with its tags, to fit into a room of so many millimetres of paper, and no larger than it is.
+pub(super) fn face_alone(part: &CoveredPart, shown: &Face, room: [f64; 2]) -> FaceDrawing {
+    let bounds = shown.outline.bounds();
+    let round = [2.0 * BESIDE, 2.0 * BESIDE + HEAD];
+    let sides = [bounds.width(), bounds.height()];
+    let scale = [0, 1].map(|axis| sides[axis] / (room[axis] - round[axis])).into_iter().fold(1.0, f64::max);
+    let pen = Pen { scale };
+    let size = [0, 1].map(|axis| sides[axis] + pen.mm(round[axis]));
+    FaceDrawing { drawing: face(part, shown, &map_flags(part), [0.0; 2], pen), size, scale }
+}
+
+/// The marks of a part's map, each on a strip of [`SAMPLE`] millimetres of paper, with what they mean.
+pub(super) fn samples(part: &CoveredPart, rows: &[MapRow]) -> Vec<(Group, &'static str)> {
+    let pen = Pen { scale: 1.0 };
+    let drawn = |(sample, words): (key::Sample, &'static str)| (sample.drawn((0.5, 3.0), pen), words);
+    key::samples(part, rows).into_iter().map(drawn).collect()
+}
+
+/// Width and height of the strip that a sample is drawn on.
+pub(super) const SAMPLE: [f64; 2] = [12.0, 4.2];
 
 /// What the sheet is, and what it is not.
 fn heading(job: &Job, part: &CoveredPart, pen: Pen) -> Group {
