@@ -5,7 +5,7 @@ use std::path::Path;
 
 use crate::covering::{CoveredPart, Covering};
 use crate::draw::{
-    LaySheet, cut_list, lay_sheet, map_sheet, map_sheet_names, map_table, part_sheet, part_sheet_names, sheet_names,
+    LaySheet, cut_list, lay_sheet, map_sheet_names, map_sheets, map_table, part_sheet, part_sheet_names, sheet_names,
     take_off_table, tape_sheet, tape_sheet_names,
 };
 use crate::job::{self, Job, Reach};
@@ -118,7 +118,8 @@ fn outputs(job: &Job, worked: &WorkedLay) -> Result<Outputs, Stop> {
     }
     maps(&mut outputs, job, &worked.covering).map_err(|error| cannot_tell("map.csv", &error))?;
     tapes(&mut outputs, job, worked.file.tape.as_ref());
-    let cut_list = cut_list(job, &worked.pieces, &worked.file).map_err(|error| cannot_tell("cut-list.csv", &error))?;
+    let cut_list = cut_list(job, &worked.covering, &worked.pieces, &worked.file)
+        .map_err(|error| cannot_tell("cut-list.csv", &error))?;
     outputs.add("cut-list.csv", cut_list);
     let table = take_off_table(job, &worked.file.take_off).map_err(|error| cannot_tell("take-off.csv", &error))?;
     outputs.add("take-off.csv", table);
@@ -131,9 +132,10 @@ fn maps(outputs: &mut Outputs, job: &Job, covering: &Covering) -> Result<(), csv
     if mapped.is_empty() {
         return Ok(());
     }
-    let names = map_sheet_names(mapped.iter().map(|part| part.name.as_str()));
-    for (name, part) in names.into_iter().zip(mapped) {
-        outputs.add(name, map_sheet(job, part));
+    let sheets: Vec<Vec<String>> = mapped.iter().map(|part| map_sheets(job, part)).collect();
+    let counted = mapped.iter().zip(&sheets).map(|(part, sheets)| (part.name.as_str(), sheets.len()));
+    for (name, sheet) in map_sheet_names(counted).into_iter().zip(sheets.into_iter().flatten()) {
+        outputs.add(name, sheet);
     }
     outputs.add("map.csv", map_table(job, covering)?);
     Ok(())

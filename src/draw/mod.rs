@@ -46,7 +46,7 @@ pub use cut_list::{NOT_PLACED, cut_list};
 pub use file_name::{
     map_sheet_names, mark_out_names, part_sheet_names, sheet_names, tape_sheet_names, template_file_names,
 };
-pub use map::map_sheet;
+pub use map::map_sheets;
 pub use map_table::map_table;
 pub use mark_out::{MarkOutSheets, mark_out_pdf};
 pub use mark_out_table::mark_out_table;

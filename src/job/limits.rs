@@ -61,9 +61,6 @@ pub const RING: usize = 200;
 /// Most figures that a job may give in place of the rules'.
 pub const OWN_FIGURES: usize = 1_000;
 
-/// Most repairs.
-pub const REPAIRS: usize = 1_000;
-
 /// Most kinds of rolls of tape.
 pub const TAPES: usize = 100;
 

@@ -101,8 +101,8 @@ pub use model::{Cloth, Edge, Flaw, Grain, GrainDirection, Job, Piece, Pinking, U
 pub(crate) use nearest::{did_you_mean, nearest};
 pub use parked::{Direction, Parked};
 pub use places::{
-    Control, ControlKind, DrainStyle, Fitting, FittingKind, FittingSize, Grommet, InspectionOpening, JobPlace, PlaceAt,
-    Places, RingKind,
+    Control, ControlKind, DrainStyle, Fitting, FittingKind, FittingSize, Grommet, Hand, InspectionOpening, JobPlace,
+    OneHand, PlaceAt, Places, RingKind,
 };
 pub use read::{JobText, ReadError, Reading, read, read_file, read_reaching, read_text};
 pub use read_drawing::{Reach, read_drawing_file};

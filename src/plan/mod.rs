@@ -6,6 +6,7 @@ mod cutting_order;
 mod lay_file;
 mod lay_json;
 pub mod ledger;
+mod lies_over;
 pub mod limits;
 mod map_flags;
 mod map_rows;
@@ -30,6 +31,7 @@ pub use compare::{
 pub use cutting_order::cutting_order;
 pub use lay_file::{LaidCloth, LaidPiece, LayFile, LayReadFault, RestOf, UnplacedPiece};
 pub use lay_json::lay_json;
+pub use lies_over::lies_over;
 pub use map_flags::{MapFlag, map_flags};
 pub use map_rows::{MapKind, MapRow, cut_after_shrinking, map_rows, part_rows};
 pub use mark_out::{

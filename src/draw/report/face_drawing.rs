@@ -1,6 +1,6 @@
 //! A face of a part as a drawing within the page.
 
-use crate::covering::{CoveredPart, Face};
+use crate::covering::CoveredPart;
 use crate::draw::frame::number;
 use crate::draw::map::{FaceDrawing, face_alone};
 
@@ -24,11 +24,11 @@ pub(super) struct FaceView {
     pub shape: String,
 }
 
-/// Draws a face.
-pub(super) fn face_view(part: &CoveredPart, face: &Face) -> FaceView {
-    let FaceDrawing { drawing, size, scale } = face_alone(part, face, ROOM);
+/// Draws a face, the one at this place among those of its part.
+pub(super) fn face_view(part: &CoveredPart, index: usize) -> FaceView {
+    let FaceDrawing { drawing, size, scale } = face_alone(part, index, ROOM);
     FaceView {
-        name: face.name.clone(),
+        name: part.faces[index].name.clone(),
         marks: drawing.to_string(),
         all: view_box([0.0, 0.0, size[0], size[1]]),
         paper_width: number((size[0] / scale * 10.0).round() / 10.0),

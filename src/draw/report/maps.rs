@@ -58,7 +58,7 @@ fn part_map(job: &Job, part: &CoveredPart, rows: &[MapRow]) -> PartMap {
     let tables = rows.chunk_by(|one, next| one.kind == next.kind).map(|rows| table(rows, job.units));
     PartMap {
         name: part.name.clone(),
-        faces: part.faces.iter().map(|face| face_view(part, face)).collect(),
+        faces: (0..part.faces.len()).map(|index| face_view(part, index)).collect(),
         from: map_flags(part).iter().filter_map(|flag| from(part, flag)).collect(),
         tables: tables.collect(),
     }
