@@ -9,7 +9,7 @@
 //! | floor | what it knows |
 //! |---|---|
 //! | [`cli`] | the commands: prints, asks, shows progress |
-//! | [`draw`] | a plan turned into things to look at: the sheet of each cloth, the drawing of each part, the cut list |
+//! | [`draw`] | a plan turned into things to look at: the sheet of each cloth, the drawing of each part, the cut list, the report |
 //! | [`verify`] | whether a lay is what it claims to be; shares no collision code with the engine |
 //! | [`plan`] | the whole job worked out: the pieces, the lay, what to buy, what is left |
 //! | [`covering`] | the airframe and the rules, turned into panels |

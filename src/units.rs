@@ -131,6 +131,14 @@ impl Units {
         }
     }
 
+    /// The unit of the other system in which a length may be told besides, so that an inch taken for a millimetre is seen.
+    pub fn other(self) -> Self {
+        match self {
+            Units::Mm | Units::Cm | Units::M => Units::In,
+            Units::In | Units::Ft => Units::Mm,
+        }
+    }
+
     fn spelling(self) -> Spelling {
         match self {
             Units::Mm => MM,

@@ -26,7 +26,7 @@ fn status(bench: &Bench) -> serde_json::Value {
 #[test]
 fn a_day_of_work_is_counted() {
     let bench = Bench::with(SMALL);
-    assert_eq!(log(&bench, &["cut", "doily", "--count", "2"]).results, "cut: “doily”, copies 1 to 2 of 3\n");
+    assert_eq!(log(&bench, &["cut", "doily", "--count", "2"]).results, "cut: “doily”, copies 1 and 2 of 3\n");
     assert_eq!(log(&bench, &["cut", "2"]).results, "cut: “gusset, upper”, copies 1 to 4 of 4\n");
     assert_eq!(log(&bench, &["glued", "DOILY", "--copies", "2"]).results, "glued: “doily”, copy 2 of 3\n");
     log(&bench, &["spoiled", "upper gusset", "--copies", "3", "--why", "cut askew"]);
@@ -60,8 +60,8 @@ fn what_makes_no_sense_is_refused_and_changes_nothing() {
         (&["cut", "doily", "--copies", "1"], "copy 1 is cut already; if it was spoiled, log that first"),
         (&["cut", "doily", "--copies", "4"], "“doily” has 3 copies, and no copy 4"),
         (&["cut", "doily", "--copies", "2-"], "write it like 2 or 1,4-6"),
-        (&["cut", "doily", "--count", "3"], "2 can be cut and no more"),
-        (&["glued", "gusset, upper"], "“gusset, upper” cannot be glued now: its copies are to cut"),
+        (&["cut", "doily", "--count", "3"], "only 2 copies of “doily” can be cut now"),
+        (&["glued", "gusset, upper"], "“gusset, upper” cannot be glued now: its copies are still to be cut"),
         (&["tape", "2 furlongs", "3 m"], "furlongs"),
         (&["tape", "2 in", "0"], "must be more than nothing"),
         (&["hours", "whole job", "soon", "cutting"], "write it like 2.5, 2:30"),

@@ -85,12 +85,23 @@ fn a_preview_takes_no_other_file_away() {
 fn plotter_files_read_back_as_the_same_pieces() {
     let text = JOB.replace("} } ]", "} }, { \"name\": \"ring\", \"outline\": { \"ring\": [130, 95] } }, { \"name\": \"tab\", \"outline\": { \"path\": \"M0 0H90A20 20 0 0 1 90 40H0Z\" } } ]");
     let bench = bench(&text);
-    for (format, layer) in [("dxf", "CUT_LINE")] {
+    for (format, layer, holes) in
+        [("dxf", "CUT_LINE", "CUT_AFTER_SHRINKING"), ("svg", "cut-line", "cut-after-shrinking")]
+    {
         assert_eq!(bench.run(&["templates", "job.json", "--out", "out", "--format", format]).code, Some(0));
-        for (name, size) in [("ring", "130 × 130 mm"), ("tab", "110 × 40 mm"), ("horn", "60 × 50 mm")] {
+        for (name, size, area) in [
+            ("ring", "130 × 130 mm", "61.85 cm²"),
+            ("tab", "110 × 40 mm", "42.28 cm²"),
+            ("horn", "60 × 50 mm", "27.13 cm²"),
+        ] {
             let file = format!("out/template-{name}.{format}");
-            let ran = bench.run(&["trace", &file, "--layer", layer]);
-            assert!(ran.results.contains(size), "{file}: {}{}", ran.results, ran.messages);
+            let mut arguments = vec!["trace", &file, "--layer", layer];
+            // Only the ring has a hole, and a layer that is not there is a mistake.
+            arguments.extend(["--layer", holes].into_iter().filter(|_| name == "ring"));
+            let ran = bench.run(&arguments);
+            let said = format!("{file}: {}{}", ran.results, ran.messages);
+            assert!(ran.results.contains(size) && ran.results.contains(area), "{said}");
+            assert_eq!(ran.results.matches("\"outline\"").count(), 1, "{said}");
         }
     }
 }

@@ -3,6 +3,7 @@
 #[path = "support/drawn.rs"]
 mod drawn;
 
+use clothwright::covering::Covering;
 use clothwright::draw::{NOT_PLACED, cut_list};
 use clothwright::job::Job;
 use clothwright::plan::{LayFile, UnplacedPiece};
@@ -32,7 +33,8 @@ fn read_back(bytes: &[u8]) -> (csv::StringRecord, Vec<csv::StringRecord>) {
 #[test]
 fn every_copy_has_a_line_with_its_place() {
     let job = job(MIXED);
-    let bytes = cut_list(&job, &job.pieces, &lay(&job, &MIXED_PLACES, Vec::new())).expect("a cut list");
+    let bytes =
+        cut_list(&job, &Covering::default(), &job.pieces, &lay(&job, &MIXED_PLACES, Vec::new())).expect("a cut list");
     let (head, lines) = read_back(&bytes);
     assert_eq!(lines.len(), MIXED_PLACES.len());
     let column = |name: &str| head.iter().position(|cell| cell == name).unwrap_or_else(|| panic!("no column {name}"));
@@ -63,7 +65,7 @@ fn lines_end_as_rfc_4180_has_them() {
         "pieces": [ { "name": "gusset, \"upper\"", "outline": { "rect": [100, 50] } } ] }"#;
     let job = job(text);
     let places = [("gusset, \"upper\"", 1, 0.0, false, [0.0, 0.0])];
-    let bytes = cut_list(&job, &job.pieces, &lay(&job, &places, Vec::new())).expect("a cut list");
+    let bytes = cut_list(&job, &Covering::default(), &job.pieces, &lay(&job, &places, Vec::new())).expect("a cut list");
     let text = String::from_utf8(bytes).expect("UTF-8");
     let lines: Vec<&str> = text.split_terminator("\r\n").collect();
     assert_eq!(lines.len(), 2);
@@ -80,7 +82,8 @@ fn names_that_look_like_formulas_are_defused_and_numbers_are_not() {
         );
         let job = job(&text);
         let places = [(name, 1, 0.0, false, [-5.0, 0.0])];
-        let bytes = cut_list(&job, &job.pieces, &lay(&job, &places, Vec::new())).expect("a cut list");
+        let bytes =
+            cut_list(&job, &Covering::default(), &job.pieces, &lay(&job, &places, Vec::new())).expect("a cut list");
         let (_, lines) = read_back(&bytes);
         assert_eq!(lines[0][1], format!("'{name}"));
         assert_eq!(&lines[0][12], "5", "a place is a number");
@@ -91,7 +94,8 @@ fn names_that_look_like_formulas_are_defused_and_numbers_are_not() {
 fn a_copy_without_a_place_is_in_the_list_and_says_why() {
     let job = job(MIXED);
     let unplaced = vec![UnplacedPiece { piece: "doily".into(), copy: 2, why: "the roll is too short".into() }];
-    let bytes = cut_list(&job, &job.pieces, &lay(&job, &MIXED_PLACES, unplaced)).expect("a cut list");
+    let bytes =
+        cut_list(&job, &Covering::default(), &job.pieces, &lay(&job, &MIXED_PLACES, unplaced)).expect("a cut list");
     let (head, lines) = read_back(&bytes);
     let doilies: Vec<_> = lines.iter().filter(|line| &line[1] == "doily").collect();
     let copies: Vec<&str> = doilies.iter().map(|line| &line[2]).collect();

@@ -10,7 +10,7 @@ use clothwright::covering::dressing::{TapeCut, WantedShape};
 use clothwright::covering::{
     CoveredPart, Covering, DrainHole, Dressed, LacedRib, LacesOnFace, Leg, Patch, Ring, TapeOrder, TapeRun, cover,
 };
-use clothwright::draw::{map_sheet, map_table};
+use clothwright::draw::{map_sheets, map_table};
 use clothwright::job::{Job, read_text};
 use clothwright::plan::{MapKind, map_rows};
 use geo_types::{Coord, coord};
@@ -49,6 +49,7 @@ fn dressed() -> Dressed {
                 Leg { face: 0, run: run.clone() },
                 Leg { face: 1, run: run.iter().map(|p| coord! { x: p.x, y: -p.y }).collect() },
             ],
+            round: Vec::new(),
             joined: false,
             source: String::new(),
             notes: Vec::new(),
@@ -71,6 +72,7 @@ fn dressed() -> Dressed {
             face: 0,
             at: coord! { x: 125.0, y: 420.0 },
             inside: 89.0,
+            outside: 114.0,
             doily: 165.0,
             piece: "doily".to_owned(),
             hands: 1,
@@ -78,6 +80,7 @@ fn dressed() -> Dressed {
         }],
         drains: vec![DrainHole {
             number: "D1".to_owned(),
+            patch_number: None,
             face: 0,
             at: coord! { x: 580.0, y: 20.0 },
             hole: 6.0,
@@ -91,7 +94,9 @@ fn dressed() -> Dressed {
             at: vec![0.0, 60.0, 120.0],
             spacing: 63.5,
             cord: None,
+            cap: (12.7, false),
             reinforcing: 0.0,
+            reinforcing_strip: (170.8, 12.7, 1),
             places: vec![LacesOnFace {
                 face: 0,
                 along: vec![0.0, 60.0, 120.0],
@@ -123,12 +128,21 @@ struct Sheet {
     svg: String,
     /// Millimetres of the face in a millimetre of A3.
     scale: f64,
-    /// Of each face.
+    /// Of each face on it.
     tags: Vec<Vec<Tag>>,
 }
 
+fn sheets(job: &Job, part: &CoveredPart) -> Vec<Sheet> {
+    map_sheets(job, part).into_iter().map(read).collect()
+}
+
 fn sheet(job: &Job, part: &CoveredPart) -> Sheet {
-    let svg = map_sheet(job, part);
+    let mut sheets = sheets(job, part);
+    assert_eq!(sheets.len(), 1, "{}", part.name);
+    sheets.remove(0)
+}
+
+fn read(svg: String) -> Sheet {
     let document = roxmltree::Document::parse(&svg).expect("well-formed XML");
     let root = document.root_element();
     assert_eq!([root.attribute("width"), root.attribute("height")], [Some("420mm"), Some("297mm")], "A3 of ISO 216");
@@ -157,8 +171,7 @@ fn sheet(job: &Job, part: &CoveredPart) -> Sheet {
 /// How often each number must be on each face.
 fn numbers(part: &CoveredPart, face: usize) -> BTreeMap<String, usize> {
     let dressed = &part.dressed;
-    let tapes =
-        dressed.tapes.iter().filter(|tape| tape.legs.iter().any(|leg| leg.face == face)).map(|tape| &tape.number);
+    let tapes = dressed.tapes.iter().filter(|tape| tape.lines().any(|leg| leg.face == face)).map(|tape| &tape.number);
     let patches = dressed.patches.iter().filter(|patch| patch.face == face).map(|patch| &patch.number);
     let rings = dressed.rings.iter().filter(|ring| ring.face == face).map(|ring| &ring.number);
     let drains = dressed.drains.iter().filter(|drain| drain.face == face).map(|drain| &drain.number);
@@ -170,14 +183,20 @@ fn numbers(part: &CoveredPart, face: usize) -> BTreeMap<String, usize> {
 }
 
 fn assert_tagged(job: &Job, part: &CoveredPart) {
-    let sheet = sheet(job, part);
-    for (face, tags) in sheet.tags.iter().enumerate() {
+    let sheets = sheets(job, part);
+    let faces: Vec<&Vec<Tag>> = sheets.iter().flat_map(|sheet| &sheet.tags).collect();
+    assert_eq!(faces.len(), part.faces.len(), "{}: each face once", part.name);
+    for (face, tags) in faces.into_iter().enumerate() {
         for (number, count) in numbers(part, face) {
             assert_eq!(count, 1, "{}: two things have the number {number}", part.name);
             let found = tags.iter().filter(|tag| tag.words == number).count();
             assert_eq!(found, 1, "{}, {}: {number}", part.name, part.faces[face].name);
         }
     }
+    sheets.iter().for_each(|sheet| assert_apart(part, sheet));
+}
+
+fn assert_apart(part: &CoveredPart, sheet: &Sheet) {
     let all: Vec<&Tag> = sheet.tags.iter().flatten().collect();
     for (index, one) in all.iter().enumerate() {
         // Half a millimetre of paper at least is free between two tags.
@@ -220,8 +239,8 @@ fn things_that_crowd_one_place_still_have_their_tags() {
 #[test]
 fn a_map_can_be_read_on_a3() {
     let (job, covering) = dunlin();
-    for part in covering.parts.iter().filter(|part| !part.faces.is_empty()) {
-        let sheet = sheet(&job, part);
+    let parts = covering.parts.iter().filter(|part| !part.faces.is_empty());
+    for (part, sheet) in parts.flat_map(|part| sheets(&job, part).into_iter().map(move |sheet| (part, sheet))) {
         let tags = sheet.tags.iter().flatten().map(|tag| tag.size / sheet.scale * 0.7);
         assert!(tags.fold(f64::INFINITY, f64::min) >= 2.2, "{}", part.name);
         let document = roxmltree::Document::parse(&sheet.svg).expect("well-formed XML");
@@ -253,7 +272,7 @@ fn the_table_says_where_a_tape_measure_finds_each_thing() {
     // It is measured up the edge: the side of the patch along that comes first.
     let patch = &rows[0];
     assert_eq!((patch.length, patch.width, patch.cut_after_shrinking), (Some(90.0), Some(60.0), true));
-    assert_eq!(patch.corner.as_deref(), Some("its lower end in the drawing"));
+    assert_eq!(patch.corner.as_deref(), Some("the lower end"), "its y axis points up");
 }
 
 #[test]

@@ -11,7 +11,7 @@ fn job_of(vne: &str, repair: &str, figures: &str) -> Job {
     let text = format!(
         r#"{{ "format": 1, "units": "in", "cloth": [{{ "name": "roll", "width": 70 }}],
             "rules": {{ "method": "doped", "vne": "{vne}", "wing_loading": "8 lb/ft2" {figures} }},
-            "repairs": [{{ "name": "hole", {repair} }}] }}"#
+            "airframe": [{{ "name": "hole", {repair} }}] }}"#
     );
     job::read_text("repair.json", &text).unwrap().job
 }
@@ -28,7 +28,8 @@ fn inches(mm: f64) -> f64 {
 
 /// Lap, tape (0 for none) and size of the patch, in inches.
 fn figures(vne: &str, kind: &str, opening: &str, at: &str) -> (f64, f64, [f64; 2]) {
-    let (work, _) = worked(vne, &format!(r#""kind": "{kind}", "opening": {opening}, "at": "{at}""#));
+    let (work, _) =
+        worked(vne, &format!(r#""kind": "repair", "method": "{kind}", "opening": {opening}, "at": "{at}""#));
     (
         work.lap.map_or(0.0, |lap| inches(lap.used)),
         work.tape.map_or(0.0, |tape| inches(tape.used)),
@@ -64,14 +65,18 @@ fn where_the_advisory_circular_is_silent_the_stricter_row_is_taken_and_said() {
         ("180 mph", "12", "fuselage", (4.0, 2.0), "8 to 16 in above 150 mph that is not on top of a wing"),
     ];
     for (vne, side, at, wanted, words) in gaps {
-        let repair = format!(r#""kind": "doped patch", "opening": {{ "rect": [{side}, 4] }}, "at": "{at}""#);
+        let repair =
+            format!(r#""kind": "repair", "method": "doped patch", "opening": {{ "rect": [{side}, 4] }}, "at": "{at}""#);
         let (work, cautions) = worked(vne, &repair);
         let lap = work.lap.unwrap();
         assert_eq!((inches(lap.used), inches(work.tape.unwrap().used)), wanted, "{vne} {side} {at}");
         assert!(lap.default.is_none() && lap.why.unwrap().contains(words), "{words}");
         assert!(cautions.iter().any(|caution| caution.contains(words) && caution.contains("stricter row")), "{words}");
     }
-    let (clear, _) = worked("120 mph", r#""kind": "doped patch", "opening": { "rect": [12, 4] }, "at": "wing top""#);
+    let (clear, _) = worked(
+        "120 mph",
+        r#""kind": "repair", "method": "doped patch", "opening": { "rect": [12, 4] }, "at": "wing top""#,
+    );
     assert_eq!(clear.lap.unwrap().why, None);
 }
 
@@ -86,7 +91,8 @@ fn tape_over_stitches_is_that_of_the_advisory_circular() {
     assert_eq!(tape("120 mph", "sewn tear", r#"{ "tear": 17 }"#, "fuselage"), 6.0);
     // Gaps: exactly 16 in; exactly 150 mph, which 2-43a includes and where the stricter is taken.
     assert_eq!(tape("120 mph", "sewn tear", r#"{ "tear": 16 }"#, "fuselage"), 6.0);
-    let (limit, _) = worked("150 mph", r#""kind": "sewn tear", "opening": { "tear": 5 }, "at": "fuselage""#);
+    let (limit, _) =
+        worked("150 mph", r#""kind": "repair", "method": "sewn tear", "opening": { "tear": 5 }, "at": "fuselage""#);
     let limit = limit.tape.unwrap();
     assert_eq!((inches(limit.used), limit.default.map(inches)), (6.0, Some(3.0)));
     // AC 2-44a: half an inch is folded under on every edge of the patch.
@@ -101,7 +107,10 @@ fn cemented_patches_are_those_of_the_manual() {
     assert_eq!(cemented(r#"{ "circle": 5 }"#, "wing top"), (1.0, 2.0, [7.0, 7.0]));
     assert_eq!(cemented(r#"{ "rect": [9, 5] }"#, "fuselage"), (2.0, 2.0, [13.0, 9.0]));
     assert_eq!(cemented(r#"{ "rect": [8, 5] }"#, "fuselage"), (2.0, 2.0, [12.0, 9.0]));
-    let (_, cautions) = worked("120 mph", r#""kind": "cemented patch", "opening": { "circle": 5 }, "at": "fuselage""#);
+    let (_, cautions) = worked(
+        "120 mph",
+        r#""kind": "repair", "method": "cemented patch", "opening": { "circle": 5 }, "at": "fuselage""#,
+    );
     assert!(cautions.iter().any(|caution| caution.contains("mixes two systems")), "AC 2-5");
 }
 
@@ -112,7 +121,7 @@ fn a_patch_that_ends_near_a_member_is_carried_past_it() {
         worked(
             "120 mph",
             &format!(
-                r#""kind": "doped patch", "opening": {{ "rect": [6, 4] }}, "at": "wing bottom",
+                r#""kind": "repair", "method": "doped patch", "opening": {{ "rect": [6, 4] }}, "at": "wing bottom",
                    "members": [{{ "side": "right", "distance": {distance} }}]"#
             ),
         )
@@ -131,7 +140,11 @@ fn a_patch_that_ends_near_a_member_is_carried_past_it() {
 fn new_cloth_over_two_ribs_is_a_major_repair() {
     // AC 2-42d.
     let hole = |more: &str| {
-        worked("120 mph", &format!(r#""kind": "doped patch", "opening": {{ "rect": [20, 9] }}, {more}"#)).1
+        worked(
+            "120 mph",
+            &format!(r#""kind": "repair", "method": "doped patch", "opening": {{ "rect": [20, 9] }}, {more}"#),
+        )
+        .1
     };
     let major = |cautions: Vec<String>| cautions.iter().any(|caution| caution.contains("Form 337"));
     assert!(major(hole(r#""at": "wing top", "spans_two_ribs": true"#)));
@@ -143,7 +156,9 @@ fn new_cloth_over_two_ribs_is_a_major_repair() {
 #[test]
 fn the_patch_is_among_the_pieces_with_its_edge_and_its_figures() {
     let repair = |opening: &str| {
-        format!(r#""kind": "doped patch", "opening": {opening}, "at": "wing bottom", "source": "sheet 3""#)
+        format!(
+            r#""kind": "repair", "method": "doped patch", "opening": {opening}, "at": "wing bottom", "source": "sheet 3""#
+        )
     };
     let pieces = pieces_to_cut(&job_of("120 mph", &repair(r#"{ "circle": 6 }"#), "")).unwrap();
     // AC 2-42e: pinked unless under tape.
@@ -154,16 +169,20 @@ fn the_patch_is_among_the_pieces_with_its_edge_and_its_figures() {
     );
     let taped = pieces_to_cut(&job_of("120 mph", &repair(r#"{ "rect": [20, 9] }"#), "")).unwrap();
     assert_eq!(taped[0].edge, Edge::Plain);
-    let tear = r#""kind": "sewn tear", "opening": { "tear": 9 }, "at": "fuselage""#;
+    let tear = r#""kind": "repair", "method": "sewn tear", "opening": { "tear": 9 }, "at": "fuselage""#;
     assert!(pieces_to_cut(&job_of("120 mph", tear, "")).unwrap().is_empty());
 }
 
 #[test]
 fn tape_reaches_round_the_patch() {
     // Common practice, no source: each strip half its width past the corners. 2 × (28 + 18) + 4 × 4 in; 10 + 4 in.
-    let (patch, _) = worked("120 mph", r#""kind": "doped patch", "opening": { "rect": [20, 10] }, "at": "fuselage""#);
+    let (patch, _) = worked(
+        "120 mph",
+        r#""kind": "repair", "method": "doped patch", "opening": { "rect": [20, 10] }, "at": "fuselage""#,
+    );
     assert!((patch.tape_length / IN - 108.0).abs() < 1e-9);
-    let (tear, _) = worked("120 mph", r#""kind": "sewn tear", "opening": { "tear": 10 }, "at": "fuselage""#);
+    let (tear, _) =
+        worked("120 mph", r#""kind": "repair", "method": "sewn tear", "opening": { "tear": 10 }, "at": "fuselage""#);
     assert!((tear.tape_length / IN - 14.0).abs() < 1e-9);
 }
 
@@ -171,7 +190,7 @@ fn tape_reaches_round_the_patch() {
 fn the_person_may_give_another_lap_and_says_why() {
     let own =
         r#", "figures": [{ "figure": "lap", "at": "repair", "value": 3, "why": "inspector's habit in open bays" }]"#;
-    let repair = r#""kind": "doped patch", "opening": { "rect": [6, 4] }, "at": "fuselage""#;
+    let repair = r#""kind": "repair", "method": "doped patch", "opening": { "rect": [6, 4] }, "at": "fuselage""#;
     let covering = cover(&job_of("120 mph", repair, own)).unwrap();
     let lap = covering.repairs[0].lap.clone().unwrap();
     assert!((lap.used - 3.0 * IN).abs() < 1e-9 && lap.default == Some(2.0 * IN));
@@ -186,8 +205,8 @@ fn the_person_may_give_another_lap_and_says_why() {
 fn a_patch_named_like_a_piece_is_refused() {
     let text = r#"{ "format": 1, "units": "in", "cloth": [{ "name": "roll", "width": 70 }],
         "rules": { "method": "doped", "vne": "120 mph", "wing_loading": "8 lb/ft2" },
-        "repairs": [{ "name": "hole", "kind": "doped patch", "opening": { "circle": 3 }, "at": "fuselage" }],
+        "airframe": [{ "name": "hole", "kind": "repair", "method": "doped patch", "opening": { "circle": 3 }, "at": "fuselage" }],
         "pieces": [{ "name": "hole patch", "outline": { "circle": 6 } }] }"#;
     let faults = cover(&job::read_text("x.json", text).unwrap().job).unwrap_err();
-    assert!(faults[0].message.contains("two pieces are called \"hole patch\"") && faults[0].at.path == "repairs[0]");
+    assert!(faults[0].message.contains("two pieces are called \"hole patch\"") && faults[0].at.path == "airframe[0]");
 }

@@ -3,7 +3,9 @@
 #[path = "support/run.rs"]
 mod run;
 
-use clothwright::job::{Job, read_text};
+use std::path::Path;
+
+use clothwright::job::{Job, JobText, Reach, read_text};
 use clothwright::plan::{
     Compared, TapeSource, Verdict, Way, compare, layer_choices, of_width, on_one_cloth, pieces_with, what_if, winners,
 };
@@ -90,7 +92,8 @@ fn threads_do_not_change_a_comparison() {
 #[test]
 fn a_figure_is_changed_by_a_short_word_or_by_a_path() {
     let changed = |text: &str, change: &str| {
-        what_if(&|text: &str| read_text("job.json", text), text, change).unwrap_or_else(|fault| panic!("{fault}"))
+        what_if(&JobText { path: Path::new("job.json"), reach: Reach::Folder, text }, change)
+            .unwrap_or_else(|fault| panic!("{fault}"))
     };
     assert_eq!(changed(HAND, "gap=5 mm").gap, 5.0);
     assert_eq!(changed(HAND, "price=16").cloth[0].price, Some(16.0));
@@ -108,7 +111,9 @@ fn a_figure_is_changed_by_a_short_word_or_by_a_path() {
 #[test]
 fn an_unknown_key_names_the_nearest_right_one() {
     let fault = |text: &str, change: &str| {
-        what_if(&|text: &str| read_text("job.json", text), text, change).expect_err(change).to_string()
+        what_if(&JobText { path: Path::new("job.json"), reach: Reach::Folder, text }, change)
+            .expect_err(change)
+            .to_string()
     };
     for (change, meant) in [
         ("gpa=5", "\"gap\""),

@@ -5,7 +5,8 @@ use std::f64::consts::PI;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use clothwright::shape::drawing::{Drawing, DrawingFault, Pick, Size, Taken, USUAL_JOIN, Wish};
+use clothwright::shape::Curve;
+use clothwright::shape::drawing::{Drawing, DrawingFault, Pick, Size, Taken, TakenShape, USUAL_JOIN, Wish};
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -55,7 +56,7 @@ fn svg_shapes_are_as_large_as_another_library_reads_them() {
     assert!((area("door") - (60.0 * 40.0 - (4.0 - PI) * 36.0 - PI * 7.5 * 7.5)).abs() < 1e-6);
     assert!((area("ring") - PI * (100.0 - 16.0)).abs() < 1e-6);
     let said = format!("{:?} {:?}", taken.left_out, taken.mended);
-    for words in ["text ×1", "1 hidden line", "1 open line"] {
+    for words in ["text ×1", "1 hidden line in a group", "1 open line"] {
         assert!(said.contains(words), "{words}: {said}");
     }
 }
@@ -81,6 +82,50 @@ fn dxf_shapes_are_as_large_as_another_library_reads_them() {
         assert!(close(*ours, *wanted), "{ours:?} for {wanted:?}");
     }
     assert_eq!(taken.left_out, ["TEXT ×1 on layer “NOTES”"]);
+}
+
+/// Length of the outer ring, along points that lie on it.
+fn perimeter(curve: &Curve) -> f64 {
+    let points = curve.paths()[0].points(1e-4);
+    points.windows(2).map(|edge| (edge[1].x - edge[0].x).hypot(edge[1].y - edge[0].y)).sum()
+}
+
+#[test]
+fn nested_transforms_uses_and_blocks_are_as_large_as_another_library_reads_them() {
+    // The other library takes arcs for cubics that are up to 0.02 mm off. By hand: π/2 · a · b; a rectangle with the segments
+    // of circles that its bulges add and take away; and what the insertions magnify them by.
+    let segment = |chord: f64, bulge: f64| {
+        let turn = 4.0 * bulge.atan();
+        (chord / 2.0 / (turn / 2.0).sin()).powi(2) / 2.0 * (turn - turn.sin())
+    };
+    let half_ellipse = PI / 2.0 * (14.0 * 14.0 + 4.0 * 4.0) * 0.6;
+    let bulged = 30.0 * 20.0 + segment(30.0, 0.4) - segment(20.0, 0.25) - segment(20.0, 0.6);
+    let by_hand = [half_ellipse, bulged].map(|area| area * 2.0 * 1.5 * 1.5);
+    let same = |what: &str, ours: &TakenShape, wanted: &Value| {
+        let closeness = if wanted["kind"].is_string() { 5e-4 } else { 2e-5 };
+        for (name, found) in [("area", ours.curve.area()), ("perimeter", perimeter(&ours.curve))] {
+            let wanted = wanted[name].as_f64().expect("a number");
+            assert!((found / wanted - 1.0).abs() < closeness, "{what}, {name}: {found} for {wanted}");
+        }
+        assert!(close(ours.size, pair(wanted)), "{what}: {:?} for {wanted}", ours.size);
+    };
+    let svg = taken("nested.svg", &ALL);
+    let wanted = reference("nested.svg");
+    assert_eq!(svg.shapes.len(), 3);
+    for (name, wanted) in wanted.as_object().expect("an object") {
+        same(name, svg.shapes.iter().find(|shape| shape.name == *name).expect(name), wanted);
+    }
+    let mut dxf = taken("nested.dxf", &ALL).shapes;
+    let wanted = reference("nested.dxf");
+    let mut wanted: Vec<&Value> = wanted.as_array().expect("a list").iter().collect();
+    assert_eq!(dxf.len(), 8);
+    dxf.sort_by(|a, b| a.curve.area().total_cmp(&b.curve.area()));
+    wanted.sort_by(|a, b| a["area"].as_f64().unwrap_or(0.0).total_cmp(&b["area"].as_f64().unwrap_or(0.0)));
+    for (ours, wanted) in dxf.iter().zip(wanted) {
+        let area = by_hand[usize::from(wanted["kind"] == "LWPOLYLINE")];
+        assert!((ours.curve.area() / area - 1.0).abs() < 1e-9, "{} for {area}", ours.curve.area());
+        same("nested.dxf", ours, wanted);
+    }
 }
 
 #[test]
@@ -114,37 +159,7 @@ fn a_wrong_name_is_told_the_right_ones() {
     assert_eq!(fault, Ok(2), "two uses of one shape");
     let fault = drawing.take(&Wish { pick: Pick::Id("hron".into()), ..ALL }).expect_err("no such id");
     assert!(fault.hint.contains("“door”"), "{fault}");
-    assert_eq!(drawing.take(&Wish { pick: Pick::Layer("tabs".into()), ..ALL }).expect("a tab").shapes.len(), 1);
-}
-
-#[test]
-fn hostile_drawings_are_refused_soon() {
-    let many = |count: usize, text: &str| text.repeat(count);
-    let lol = (1..20).map(|n| format!("<!ENTITY l{n} \"{}\">", many(10, &format!("&l{};", n - 1)))).collect::<String>();
-    let wide = format!("<!ENTITY a \"{}\">", many(100_000, "x"));
-    let uses = (1..30).map(|n| format!("<g id=\"g{n}\">{}</g>", many(10, &format!("<use href=\"#g{}\"/>", n - 1))));
-    let uses = uses.collect::<String>() + "<rect id=\"g0\" width=\"1\" height=\"1\"/>";
-    let svg = |head: &str, body: &str| format!("{head}<svg xmlns=\"http://www.w3.org/2000/svg\">{body}</svg>");
-    let files = [
-        ("a.svg", svg(&format!("<!DOCTYPE svg [<!ENTITY l0 \"lol\">{lol}]>"), "<text>&l19;</text>")),
-        ("a.svg", svg(&format!("<!DOCTYPE svg [{wide}]>"), &format!("<text>{}</text>", many(10_000, "&a;")))),
-        ("a.svg", svg("<!DOCTYPE svg [<!ENTITY a SYSTEM \"file:///etc/passwd\">]>", "<text>&a;</text>")),
-        ("a.svg", svg("", &uses)),
-        ("a.svg", svg("", "<g id=\"a\"><use href=\"#a\"/><use href=\"#a\"/></g>")),
-        ("a.svg", svg("", &format!("{}{}", many(200_000, "<g>"), many(200_000, "</g>")))),
-        ("a.svg", svg("", &many(300_000, "<path d=\"M0 0h1v1z\"/>"))),
-        ("a.svg", svg("", &format!("<path d=\"{}\"/>", many(200_000, "M0 0h1v1z")))),
-        ("a.svg", svg("", "<path d=\"M0 0h1e400v1z\"/>")),
-        ("a.dxf", "0\nSECTION\n2\nENTITIES\n0\nCIRCLE\n10\nnan\n".into()),
-        ("a.dxf", many(100_000, "0\nSECTION\n")),
-        ("a.txt", "x".into()),
-    ];
-    for (index, (name, text)) in files.iter().enumerate() {
-        let begun = Instant::now();
-        let answer = Drawing::read(name, text.as_bytes()).and_then(|drawing| drawing.take(&ALL));
-        assert!(answer.is_err(), "file {index} was taken");
-        assert!(begun.elapsed() < Duration::from_secs(2), "file {index} took {:?}", begun.elapsed());
-    }
+    assert_eq!(drawing.take(&Wish { pick: Pick::Layers(vec!["tabs".into()]), ..ALL }).expect("a tab").shapes.len(), 1);
 }
 
 #[test]

@@ -50,6 +50,19 @@ fn print(out: &mut impl Write, job: &Job, pieces: &[Piece]) -> io::Result<()> {
     writeln!(out, "gap between cut lines: {}", job.units.show(job.gap))
 }
 
+/// Metres in a yard, and grams a square metre in an ounce a square yard (NIST Special Publication 811 (2008), appendix B.8).
+const YARD: f64 = 0.9144;
+const OUNCE_A_SQUARE_YARD: f64 = 33.905_75;
+
+fn mass_of_cloth(mass: f64, units: Units) -> String {
+    match units {
+        Units::Mm | Units::Cm | Units::M => format!("{mass} g a square metre"),
+        Units::In | Units::Ft => {
+            format!("{:.1} oz a square yard ({mass} g a square metre)", mass / OUNCE_A_SQUARE_YARD)
+        }
+    }
+}
+
 /// `3 of them, each 12 in wide, 18 in long, 14.50 a metre`.
 fn cloth_words(cloth: &Cloth, units: Units) -> String {
     let each = if cloth.count > 1 { format!("{} of them, each ", cloth.count) } else { String::new() };
@@ -58,8 +71,12 @@ fn cloth_words(cloth: &Cloth, units: Units) -> String {
     if !cloth.flaws.is_empty() {
         words.push(counted(cloth.flaws.len(), "flaw", "flaws"));
     }
-    words.extend(cloth.mass.map(|mass| format!("{mass} g a square metre")));
-    words.extend(cloth.price.map(|price| format!("{price:.2} a metre")));
+    words.extend(cloth.mass.map(|mass| mass_of_cloth(mass, units)));
+    words.extend(cloth.price.map(|price| match units {
+        Units::Mm | Units::Cm | Units::M => format!("{price:.2} a metre"),
+        // The price is for a metre, whatever the units of the job.
+        Units::In | Units::Ft => format!("{:.2} a yard ({price:.2} a metre)", price * YARD),
+    }));
     words.extend(cloth.sold_by.map(|step| format!("sold by {}", units.show(step))));
     words.join(", ")
 }

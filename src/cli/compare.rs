@@ -1,23 +1,21 @@
 //! `clothwright compare`: the same job laid on each cloth, or with a figure changed.
 
-use std::fs;
 use std::io::{self, Write};
 use std::path::PathBuf;
 
-use serde::Serialize;
-
 use crate::covering::cover;
 use crate::draw::{CompareSheet, compare_sheet};
-use crate::job::{self, Cloth, Job, Reach, ReadError};
+use crate::job::{self, Cloth, Job, JobText, Reach};
 use crate::plan::{
-    self, Compared, LayerChoice, Outputs, PlanFault, Range, TapeSource, Verdict, Way, Winners, area, compare,
+    self, Compared, Comparison, LayerChoice, Outputs, PlanFault, Range, TapeSource, Way, Winners, area, compare,
     layer_choices, mass, of_width, on_one_cloth, percent, pieces_with, what_if, winners,
 };
 use crate::units::{Units, typed_length};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
-use super::interrupt::Interrupt;
+use super::force::Force;
+use super::interrupt;
 use super::messages;
 use super::progress::ShownProgress;
 use super::settings::{effort, seed, thread_pool};
@@ -28,8 +26,9 @@ const DEFAULT_EFFORT: u64 = 1;
 /// Seeds for each way: one shows no spread, and each costs a whole lay.
 const DEFAULT_SEEDS: u64 = 2;
 
-/// What a tie by lays means.
-const FROM_SEEDS: &str = "they differ by no more than from seed to seed";
+/// The files of `--out`.
+const DATA: &str = "compare.json";
+const SHEET: &str = "compare.svg";
 
 /// Flags of `compare`.
 #[derive(Debug, clap::Args)]
@@ -65,6 +64,9 @@ pub(super) struct Args {
     /// Folder for compare.json and compare.svg; it is made where it is missing.
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
+    /// Whether any file may be replaced.
+    #[command(flatten)]
+    pub force: Force,
     /// Threads to work with; the result does not depend on it [default: one a core].
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1024))]
     pub threads: Option<u16>,
@@ -91,18 +93,6 @@ impl TapeFrom {
     }
 }
 
-/// The comparison as data.
-#[derive(Serialize)]
-struct File<'a> {
-    format: u32,
-    job: &'a str,
-    effort: u64,
-    seeds: u64,
-    ways: &'a [Compared],
-    winners: &'a Winners,
-    layers: &'a [LayerChoice],
-}
-
 /// Compares ways to do a job.
 pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let reading = job::read_reaching(&args.job, reach)?;
@@ -111,7 +101,8 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let ways = ways(args, job, reach)?;
     let layers = layers(args, job)?;
     if let Some(folder) = &args.out {
-        Outputs::prepare(folder)?;
+        let names = [DATA, SHEET].map(str::to_owned);
+        Outputs::foresee(folder, &names, args.force.into())?;
     }
     messages::say(&format!(
         "laying {} with {} each, at effort {}",
@@ -119,47 +110,50 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
         counted(args.seeds, "seed", "seeds"),
         args.effort
     ));
-    let interrupt = Interrupt::listen()?;
-    let progress = ShownProgress::new(job.units, interrupt.clone());
+    interrupt::search_begins();
+    let progress = ShownProgress::new(job.units);
     let pool = thread_pool(args.threads.map_or(0, usize::from))?;
     let compared = pool.install(|| compare(&ways, args.effort, args.seed, args.seeds, &progress));
     progress.finish();
     let best = winners(&compared);
-    let file = File {
+    let file = Comparison {
         format: 1,
-        job: &job.name,
+        job: job.name.clone(),
         effort: args.effort,
         seeds: args.seeds,
-        ways: &compared,
-        winners: &best,
-        layers: &layers,
+        ways: compared,
+        winners: best,
+        layers,
     };
+    let Comparison { ways: compared, winners: best, layers, .. } = &file;
     let json = serde_json::to_string_pretty(&file).map_err(io::Error::from)? + "\n";
+    let mut wrote = Vec::new();
+    if let Some(folder) = &args.out {
+        let mut outputs = Outputs::default();
+        outputs.add(DATA, json.as_str());
+        let note = conditions(args);
+        outputs.add(SHEET, compare_sheet(&CompareSheet { job, ways: compared, winners: best, note: &note }));
+        outputs.write(folder, args.force.into())?;
+        wrote.extend(outputs.names().map(|name| folder.join(name)));
+    }
     let mut out = io::stdout().lock();
     if args.json {
         out.write_all(json.as_bytes())?;
     } else {
-        print(&mut out, job, &compared, &best, args)?;
-        print_tape(&mut out, job.units, &compared)?;
-        print_layers(&mut out, job.units, &layers)?;
-    }
-    if let Some(folder) = &args.out {
-        let mut outputs = Outputs::default();
-        outputs.add("compare.json", json);
-        let note = conditions(args);
-        outputs.add("compare.svg", compare_sheet(&CompareSheet { job, ways: &compared, winners: &best, note: &note }));
-        outputs.write(folder)?;
-        for name in outputs.names().filter(|_| !args.json) {
-            writeln!(out, "wrote {}", folder.join(name).display())?;
-        }
+        print(&mut out, job, compared, best, args)?;
+        print_tape(&mut out, job.units, compared)?;
+        print_layers(&mut out, job.units, layers)?;
     }
     if !args.json {
+        for file in wrote {
+            writeln!(out, "wrote {}", file.display())?;
+        }
         writeln!(out, "{}", plan::PLANNING_AID)?;
     }
     out.flush()?;
     let some_possible = compared.iter().any(|way| way.impossible.is_none());
     Ok(match some_possible {
-        _ if interrupt.asked() => Exit::Interrupted,
+        _ if interrupt::asked() => Exit::Interrupted,
         true => Exit::Done,
         false => Exit::NoValidLay,
     })
@@ -169,11 +163,10 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
 fn ways(args: &Args, job: &Job, reach: Reach) -> Result<Vec<Way>, Stop> {
     let mut jobs = vec![(job.clone(), String::new())];
     if !args.what_if.is_empty() {
-        let text = fs::read_to_string(&args.job)
-            .map_err(|source| Stop::from(ReadError::Io { path: args.job.clone(), source }))?;
-        let read = |text: &str| job::read_text_at(&args.job, text, reach);
+        let text = job::read_file(&args.job)?;
+        let file = JobText { path: &args.job, reach, text: &text };
         for change in &args.what_if {
-            let changed = what_if(&read, &text, change).map_err(|fault| Stop::fault(Exit::CommandWrong, fault))?;
+            let changed = what_if(&file, change).map_err(|fault| Stop::fault(Exit::CommandWrong, fault))?;
             jobs.push((changed, format!(", {change}")));
         }
     }
@@ -288,9 +281,10 @@ fn print(out: &mut impl Write, job: &Job, ways: &[Compared], best: &Winners, arg
     }
     table.print(out)?;
     writeln!(out)?;
-    writeln!(out, "least money:  {}", in_words(&best.cost, FROM_SEEDS))?;
-    writeln!(out, "least waste:  {}", in_words(&best.waste, FROM_SEEDS))?;
-    writeln!(out, "fewest seams: {}", in_words(&best.seams, "they have as many"))?;
+    let [cost, waste, seams] = best.in_words();
+    writeln!(out, "least money:  {cost}")?;
+    writeln!(out, "least waste:  {waste}")?;
+    writeln!(out, "fewest seams: {seams}")?;
     writeln!(out, "{}", conditions(args))
 }
 
@@ -365,15 +359,5 @@ fn print_layers(out: &mut impl Write, units: Units, layers: &[LayerChoice]) -> i
             "rates in hours a piece or a metre that are not your own: {rates} (common practice, no source; put your own into \
              \"rates\" of the job)"
         ),
-    }
-}
-
-/// A verdict in a line; `tied` says what a tie means.
-fn in_words(verdict: &Verdict, tied: &str) -> String {
-    match verdict {
-        Verdict::Clear(name) => name.clone(),
-        Verdict::Tie(names) => format!("a tie of {}: {tied}", names.join("; ")),
-        Verdict::Unsure(name) => format!("{name}, but one seed shows no spread; give --seeds 3"),
-        Verdict::None => "nothing to choose from".to_owned(),
     }
 }

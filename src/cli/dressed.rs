@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use crate::covering::{CoveredPart, Covering, Quantity, TapeRun, Unit};
 use crate::job::Job;
-use crate::plan::{area, percent};
+use crate::plan::{TakeOffUnit, area, percent};
 use crate::units::Units;
 use crate::wording::counted;
 
@@ -79,6 +79,6 @@ fn amount(quantity: &Quantity, units: Units) -> String {
     match quantity.unit {
         Unit::Pieces => format!("{:.0}", quantity.amount),
         Unit::Length => units.show_long(quantity.amount),
-        Unit::Litres => format!("{:.1} l", quantity.amount),
+        Unit::Litres => TakeOffUnit::Litres.amount(quantity.amount, units),
     }
 }

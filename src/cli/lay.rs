@@ -5,19 +5,20 @@ use std::path::Path;
 
 use crate::covering::{CoveredPart, Covering};
 use crate::draw::{
-    LaySheet, cut_list, lay_sheet, map_sheet, map_sheet_names, map_table, part_sheet, part_sheet_names, sheet_names,
+    LaySheet, cut_list, lay_sheet, map_sheet_names, map_sheets, map_table, part_sheet, part_sheet_names, sheet_names,
     take_off_table, tape_sheet, tape_sheet_names,
 };
 use crate::job::{self, Job, Reach};
-use crate::nest::{Ending, Watch};
+use crate::nest::Watch;
 use crate::plan::{self, Outputs, PlanFault, TapeAccount, TapePlan, WorkedLay, lay_json};
 use crate::units::Units;
 use crate::verify::{Finding, verify_lay};
 
 use super::exit::{Exit, Stop};
-use super::interrupt::Interrupt;
+use super::interrupt;
 use super::mark_out::{ToMarkOut, add_mark_outs};
 use super::progress::ShownProgress;
+use super::report::add_report;
 use super::settings::{Args, LaySettings, job_path_from, thread_pool};
 use super::{lay_rest, messages, summary, take_off};
 
@@ -29,13 +30,25 @@ pub(super) fn run(args: Args, reach: Reach) -> Result<Exit, Stop> {
         return lay_rest::run(&settings, reach);
     }
     let reading = job::read_reaching(&settings.job, reach)?;
-    Outputs::prepare(&settings.out)?;
+    foresee(&settings, &reading.job)?;
     let mut worked = search(&settings, &reading.job)?;
     worked.file.cautions.splice(0..0, messages::of_job(&reading.cautions));
     messages::cautions(&worked.file.cautions);
 
     sound(&verify_lay(&worked.file, &reading.job))?;
     finish(&settings, &reading.job, &worked)
+}
+
+/// Finds out before the search whether the results can be written, as far as their names are known.
+pub(super) fn foresee(settings: &LaySettings, job: &Job) -> Result<(), Stop> {
+    let mut names = sheet_names(job.cloth.iter().map(|cloth| (cloth.name.as_str(), 1)));
+    names.push("lay.json".to_owned());
+    if settings.job.to_str().is_none() {
+        messages::say(
+            "note: the name of the job file is no Unicode text, so lay.json cannot name it; give --job to `verify` and `mark-out`",
+        );
+    }
+    Ok(Outputs::foresee(&settings.out, &names, settings.force.into())?)
 }
 
 /// Nothing is written that the check refuses.
@@ -56,7 +69,8 @@ pub(super) fn finish(settings: &LaySettings, job: &Job, worked: &WorkedLay) -> R
     let mut outputs = outputs(job, worked)?;
     let WorkedLay { covering, pieces, file, .. } = worked;
     add_mark_outs(&mut outputs, &ToMarkOut { job, covering, pieces, lay: file }, &settings.mark_out)?;
-    outputs.write(&settings.out)?;
+    add_report(&mut outputs, job, worked, settings)?;
+    outputs.write(&settings.out, settings.force.into())?;
     leftovers(&settings.out, &outputs);
     let exit = verdict(worked);
     // The files are there: a reader that closes the pipe changes nothing about how the lay went.
@@ -77,7 +91,8 @@ pub(super) fn watched<T: Send>(
     units: Units,
     search: impl FnOnce(&dyn Watch) -> Result<T, PlanFault> + Send,
 ) -> Result<T, Stop> {
-    let progress = ShownProgress::new(units, Interrupt::listen()?);
+    interrupt::search_begins();
+    let progress = ShownProgress::new(units);
     let threads = thread_pool(settings.threads)?;
     let found = threads.install(|| search(&progress));
     progress.finish();
@@ -103,7 +118,8 @@ fn outputs(job: &Job, worked: &WorkedLay) -> Result<Outputs, Stop> {
     }
     maps(&mut outputs, job, &worked.covering).map_err(|error| cannot_tell("map.csv", &error))?;
     tapes(&mut outputs, job, worked.file.tape.as_ref());
-    let cut_list = cut_list(job, &worked.pieces, &worked.file).map_err(|error| cannot_tell("cut-list.csv", &error))?;
+    let cut_list = cut_list(job, &worked.covering, &worked.pieces, &worked.file)
+        .map_err(|error| cannot_tell("cut-list.csv", &error))?;
     outputs.add("cut-list.csv", cut_list);
     let table = take_off_table(job, &worked.file.take_off).map_err(|error| cannot_tell("take-off.csv", &error))?;
     outputs.add("take-off.csv", table);
@@ -116,9 +132,10 @@ fn maps(outputs: &mut Outputs, job: &Job, covering: &Covering) -> Result<(), csv
     if mapped.is_empty() {
         return Ok(());
     }
-    let names = map_sheet_names(mapped.iter().map(|part| part.name.as_str()));
-    for (name, part) in names.into_iter().zip(mapped) {
-        outputs.add(name, map_sheet(job, part));
+    let sheets: Vec<Vec<String>> = mapped.iter().map(|part| map_sheets(job, part)).collect();
+    let counted = mapped.iter().zip(&sheets).map(|(part, sheets)| (part.name.as_str(), sheets.len()));
+    for (name, sheet) in map_sheet_names(counted).into_iter().zip(sheets.into_iter().flatten()) {
+        outputs.add(name, sheet);
     }
     outputs.add("map.csv", map_table(job, covering)?);
     Ok(())
@@ -157,11 +174,10 @@ fn leftovers(folder: &Path, outputs: &Outputs) {
 
 fn verdict(worked: &WorkedLay) -> Exit {
     messages::unplaced(&worked.file.unplaced);
-    match worked.ending {
-        Ending::Interrupted => Exit::Interrupted,
-        _ if !worked.file.unplaced.is_empty() => Exit::NoValidLay,
-        Ending::TimeUp | Ending::EffortSpent => Exit::Done,
+    if interrupt::asked() {
+        return Exit::Interrupted;
     }
+    if worked.file.unplaced.is_empty() { Exit::Done } else { Exit::NoValidLay }
 }
 
 fn print(job: &Job, worked: &WorkedLay, folder: &Path, outputs: &Outputs) -> io::Result<()> {

@@ -14,7 +14,7 @@ use crate::verify::{Fault, Finding, Named, verify_rest};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
-use super::lay::{finish, sound, watched};
+use super::lay::{finish, foresee, sound, watched};
 use super::messages;
 use super::settings::{LaySettings, job_path_from};
 use super::written_lay::read_lay;
@@ -66,7 +66,7 @@ pub(super) fn run(settings: &LaySettings, reach: Reach) -> Result<Exit, Stop> {
         messages::say("nothing is left to cut: every piece of the job is there");
         return Ok(Exit::Done);
     }
-    crate::plan::Outputs::prepare(&settings.out)?;
+    foresee(settings, &left.rest.job)?;
     enough_at_first_sight(&left, pieces);
     let earlier = earlier_lay(settings, &left)?;
     let job_path = job_path_from(&settings.out, &settings.job);
@@ -186,7 +186,10 @@ fn shopping(found: &RestLay, left: &Left) {
     let units = left.job.units;
     let buy = to_buy(found, &left.rest);
     if buy > 0.0 {
-        for laid in found.file.cloths.iter().filter(|laid| left.rest.to_buy.contains(&laid.cloth)) {
+        for (laid, account) in found.file.cloths.iter().zip(&found.accounts) {
+            let Some(bought) = account.purchase.length().filter(|_| left.rest.to_buy.contains(&laid.cloth)) else {
+                continue;
+            };
             let cut = left.standing.cuts.iter().any(|cut| cut.cloth.as_ref() == Some(&laid.cloth));
             let already = if cut {
                 "; what was cut from it is in this length, since no purchase of it is in the log"
@@ -194,9 +197,10 @@ fn shopping(found: &RestLay, left: &Left) {
                 ""
             };
             messages::say(&format!(
-                "needed: {} of “{}”, which is not bought{already}",
-                units.show(laid.length_used),
-                laid.cloth
+                "still to be bought: “{}”, {}, of which {} is used{already}",
+                laid.cloth,
+                units.show(bought),
+                units.show(laid.length_used)
             ));
         }
     } else if found.file.unplaced.is_empty() {

@@ -18,6 +18,7 @@ use crate::plan::{
 use crate::units::Units;
 
 use super::exit::{Exit, Stop};
+use super::force::Force;
 use super::messages;
 use super::written_lay::{CheckedLay, read_checked};
 
@@ -38,6 +39,9 @@ pub(super) struct Args {
     /// How large pieces are marked out.
     #[command(flatten)]
     pub how: MarkOutFlags,
+    /// Whether any file may be replaced.
+    #[command(flatten)]
+    pub force: Force,
 }
 
 /// How large pieces are marked out.
@@ -127,7 +131,7 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let pieces = pieces_with(&job, &covering);
     let mut outputs = Outputs::default();
     add_mark_outs(&mut outputs, &ToMarkOut { job: &job, covering: &covering, pieces: &pieces, lay: &lay }, &args.how)?;
-    outputs.write(&args.out)?;
+    outputs.write(&args.out, args.force.into())?;
     match print(&outputs, &args.out) {
         Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(error.into()),
         _ => Ok(Exit::Done),

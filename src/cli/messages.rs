@@ -71,10 +71,11 @@ pub(super) fn unplaced(unplaced: &[UnplacedPiece]) {
     }
 }
 
-/// `1 to 4, 7`.
+/// `1 to 4, 7, 9 and 10`.
 pub(super) fn numbers(numbers: impl Iterator<Item = u32>) -> String {
     let numbers: Vec<u32> = numbers.collect();
     let runs = numbers.chunk_by(|one, next| one + 1 == *next).map(|run| match run {
+        [one, two] => format!("{one} and {two}"),
         [first, .., last] => format!("{first} to {last}"),
         short => short.iter().map(u32::to_string).collect(),
     });
@@ -93,7 +94,7 @@ mod tests {
 
     #[test]
     fn runs_of_copies_are_told_in_short() {
-        assert_eq!(numbers([3, 4, 5, 9, 11, 12].into_iter()), "3 to 5, 9, 11 to 12");
+        assert_eq!(numbers([3, 4, 5, 9, 11, 12].into_iter()), "3 to 5, 9, 11 and 12");
         assert_eq!(numbers([2].into_iter()), "2");
     }
 }

@@ -6,6 +6,7 @@ mod covered;
 mod covered_job;
 mod dressed;
 mod exit;
+mod force;
 mod interrupt;
 mod lay;
 mod lay_rest;
@@ -16,6 +17,7 @@ mod pieces;
 mod places;
 mod progress;
 mod repairs;
+mod report;
 mod schema;
 mod settings;
 mod summary;
@@ -88,8 +90,20 @@ pub fn run() -> ExitCode {
             return ExitCode::from(u8::try_from(help_or_fault.exit_code()).unwrap_or(Exit::CommandWrong as u8));
         }
     };
+    let answer = interrupt::listen().and_then(|()| act(args));
+    match answer {
+        Ok(exit) => exit.into(),
+        Err(Stop::Fault { exit, message }) => {
+            messages::error(&message);
+            exit.into()
+        }
+        Err(Stop::ClosedPipe) => Exit::Done.into(),
+    }
+}
+
+fn act(args: Args) -> Result<Exit, Stop> {
     let reach = if args.allow_outside { Reach::Anywhere } else { Reach::Folder };
-    let answer = match args.command {
+    match args.command {
         Command::Check(args) => check::run(&args, reach),
         Command::Pieces(args) => pieces::run(&args, reach),
         Command::Places(args) => places::run(&args, reach),
@@ -102,13 +116,5 @@ pub fn run() -> ExitCode {
         Command::Verify(args) => verify::run(&args, reach),
         Command::Trace(args) => trace::run(&args),
         Command::Schema => schema::run(),
-    };
-    match answer {
-        Ok(exit) => exit.into(),
-        Err(Stop::Fault { exit, message }) => {
-            messages::error(&message);
-            exit.into()
-        }
-        Err(Stop::ClosedPipe) => Exit::Done.into(),
     }
 }

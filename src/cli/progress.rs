@@ -6,13 +6,12 @@ use crate::nest::{Progress, Watch};
 use crate::plan::percent;
 use crate::units::Units;
 
-use super::interrupt::Interrupt;
+use super::interrupt;
 
 /// Shows how far the search has come, and passes Ctrl-C on to it.
 pub(super) struct ShownProgress {
     bar: ProgressBar,
     units: Units,
-    interrupt: Interrupt,
 }
 
 /// Steps of the bar.
@@ -21,12 +20,12 @@ const TEMPLATE: &str = "{bar:30} {percent:>3} %  {msg}";
 
 impl ShownProgress {
     /// A bar at its beginning.
-    pub fn new(units: Units, interrupt: Interrupt) -> Self {
+    pub fn new(units: Units) -> Self {
         let bar = ProgressBar::new(STEPS);
         if let Ok(style) = ProgressStyle::with_template(TEMPLATE) {
             bar.set_style(style);
         }
-        Self { bar, units, interrupt }
+        Self { bar, units }
     }
 
     /// Takes the bar off the terminal.
@@ -37,7 +36,7 @@ impl ShownProgress {
 
 impl Watch for ShownProgress {
     fn interrupted(&self) -> bool {
-        self.interrupt.asked()
+        interrupt::asked()
     }
 
     fn report(&self, progress: Progress) {

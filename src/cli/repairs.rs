@@ -28,7 +28,7 @@ pub(super) fn print(out: &mut impl Write, job: &Job, repairs: &[RepairWork]) -> 
 fn sizes(job: &Job, repairs: &[RepairWork]) -> Table {
     let mut table = Table::new(&[
         ("repair", Align::Left),
-        ("kind", Align::Left),
+        ("method", Align::Left),
         ("opening", Align::Left),
         ("patch", Align::Left),
         ("tape", Align::Right),

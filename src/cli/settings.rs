@@ -7,7 +7,7 @@ use crate::nest::Budget;
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
-
+use super::force::Force;
 use super::mark_out::MarkOutFlags;
 
 /// Effort that is spent when the person asks for none.
@@ -18,7 +18,7 @@ const DEFAULT_EFFORT: u64 = 10;
 pub(super) struct Args {
     /// The job file.
     pub job: PathBuf,
-    /// Folder for lay.json, lay-NAME.svg, part-NAME.svg, mark-out-NAME.pdf and cut-list.csv; it is made where it is missing.
+    /// Folder for report.html, lay.json, drawings, mark-outs and tables; it is made where it is missing.
     #[arg(long, value_name = "DIR")]
     pub out: PathBuf,
     /// Lay what is left of the job, as its log has it: cloth as it lies after what was cut, pieces still to be cut.
@@ -39,6 +39,9 @@ pub(super) struct Args {
     /// How large pieces are marked out.
     #[command(flatten)]
     pub mark_out: MarkOutFlags,
+    /// Whether any file may be replaced.
+    #[command(flatten)]
+    pub force: Force,
 }
 
 /// Everything that a run of `lay` needs to know.
@@ -56,6 +59,8 @@ pub(super) struct LaySettings {
     pub threads: usize,
     /// How large pieces are marked out.
     pub mark_out: MarkOutFlags,
+    /// Which files the results may replace.
+    pub force: Force,
 }
 
 impl From<Args> for LaySettings {
@@ -67,6 +72,7 @@ impl From<Args> for LaySettings {
             budget: Budget { seed: args.seed, effort: args.effort, time: args.seconds.map(Duration::from_secs_f64) },
             threads: args.threads.map_or(0, usize::from),
             mark_out: args.mark_out,
+            force: args.force,
         }
     }
 }

@@ -15,6 +15,7 @@ use crate::wording::counted;
 
 use super::covered_job::{self, CoveredJob};
 use super::exit::{Exit, Stop};
+use super::force::Force;
 use super::messages;
 use super::table::{Align, Table};
 
@@ -52,6 +53,9 @@ pub(super) struct Args {
     /// One PDF with all templates, or a file for each.
     #[arg(long, value_enum, default_value_t = Format::Pdf)]
     pub format: Format,
+    /// Whether any file may be replaced.
+    #[command(flatten)]
+    pub force: Force,
 }
 
 /// How sheets come out of the printer.
@@ -100,7 +104,7 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
             None
         }
     };
-    outputs.write(&args.out)?;
+    outputs.write(&args.out, args.force.into())?;
     match print(&job, &templates, book.as_ref(), &sheet, &args.out, &outputs) {
         Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(error.into()),
         _ => Ok(Exit::Done),

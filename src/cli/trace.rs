@@ -9,12 +9,13 @@ use serde_json::json;
 
 use crate::draw::{is_trace_sheet, trace_sheet};
 use crate::job::read_drawing_file;
-use crate::plan::{Outputs, size};
+use crate::plan::{Outputs, Replace, size};
 use crate::shape::drawing::{Pick, Size, Taken, TakenShape, USUAL_JOIN, Wish};
 use crate::units::{Units, parse_length};
 use crate::wording::counted;
 
 use super::exit::{Exit, Stop};
+use super::force::Force;
 use super::messages;
 use super::table::{Align, Table};
 
@@ -26,9 +27,9 @@ pub(super) struct Args {
     /// Only the shape or group with this id (SVG), or the entity or block with this handle or name (DXF).
     #[arg(long, value_name = "ID", conflicts_with = "layer")]
     pub id: Option<String>,
-    /// Only what is on this layer (DXF) or in the group of this name (SVG).
+    /// Only what is on this layer (DXF), or in the group or of the class of this name (SVG); may be given several times.
     #[arg(long, value_name = "NAME")]
-    pub layer: Option<String>,
+    pub layer: Vec<String>,
     /// How long one unit of the drawing is, such as "1 mm" or "1 in" [default: what the drawing says].
     #[arg(long, value_name = "LENGTH", value_parser = length, conflicts_with = "width")]
     pub unit: Option<f64>,
@@ -47,9 +48,9 @@ pub(super) struct Args {
     /// Draw what was taken into this SVG.
     #[arg(long, value_name = "FILE")]
     pub preview: Option<PathBuf>,
-    /// Let the preview take the place of any file.
-    #[arg(long)]
-    pub force: bool,
+    /// Whether the preview may take the place of any file.
+    #[command(flatten)]
+    pub force: Force,
 }
 
 /// Units of a job.
@@ -84,7 +85,7 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
     let name = args.drawing.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
     let wrong = |fault| Stop::fault(Exit::JobWrong, format!("{}: {fault}", args.drawing.display()));
     if let Some(preview) = &args.preview {
-        may_be_replaced(preview, args.force)?;
+        may_be_replaced(preview, &args.drawing, args.force.into())?;
     }
     let taken = read_drawing_file(&args.drawing, &name).and_then(|drawing| drawing.take(&wish(args))).map_err(wrong)?;
     report(&name, &taken, units)?;
@@ -104,10 +105,10 @@ pub(super) fn run(args: &Args) -> Result<Exit, Stop> {
 }
 
 fn wish(args: &Args) -> Wish {
-    let pick = match (&args.id, &args.layer) {
+    let pick = match (&args.id, &args.layer[..]) {
         (Some(id), _) => Pick::Id(id.clone()),
-        (None, Some(layer)) => Pick::Layer(layer.clone()),
-        (None, None) => Pick::All,
+        (None, []) => Pick::All,
+        (None, layers) => Pick::Layers(layers.to_vec()),
     };
     let size = match (args.unit, args.width) {
         (Some(unit), _) => Size::Unit(unit),
@@ -119,11 +120,17 @@ fn wish(args: &Args) -> Wish {
 
 /// Says what was taken, what was mended and what was left out, beside the pieces and not among them.
 fn report(name: &str, taken: &Taken, units: Units) -> io::Result<()> {
-    let mut table =
-        Table::new(&[("shape", Align::Left), ("size", Align::Right), ("area", Align::Right), ("holes", Align::Right)]);
+    let mut table = Table::new(&[
+        ("shape", Align::Left),
+        ("size", Align::Right),
+        ("that is", Align::Right),
+        ("area", Align::Right),
+        ("holes", Align::Right),
+    ]);
     for shape in &taken.shapes {
         let holes = if shape.holes > 0 { shape.holes.to_string() } else { String::new() };
-        table.line([shape.name.clone(), size(shape.size, units), small_area(shape.curve.area(), units), holes]);
+        let [own, other] = [units, units.other()].map(|units| size(shape.size, units));
+        table.line([shape.name.clone(), own, other, small_area(shape.curve.area(), units), holes]);
     }
     let mut lines = Vec::new();
     table.print(&mut lines)?;
@@ -174,10 +181,12 @@ fn data(shape: &TakenShape, units: Units) -> String {
     data.split(' ').map(short).collect::<Vec<_>>().join(" ")
 }
 
-/// A preview may take the place of a preview, and of nothing else.
-fn may_be_replaced(preview: &Path, force: bool) -> Result<(), Stop> {
+/// A preview may take the place of a preview, and of nothing else; least of all of the drawing that is traced.
+fn may_be_replaced(preview: &Path, drawing: &Path, replace: Replace) -> Result<(), Stop> {
+    let drawing = drawing.canonicalize().ok();
+    let itself = || drawing.is_some() && preview.canonicalize().ok() == drawing;
     let ours = || fs::read_to_string(preview).is_ok_and(|text| is_trace_sheet(&text));
-    if force || !preview.exists() || ours() {
+    if replace == Replace::Any || preview.symlink_metadata().is_err() || (ours() && !itself()) {
         return Ok(());
     }
     Err(Stop::fault(
@@ -194,7 +203,7 @@ fn write_preview(preview: &Path, name: &str, taken: &Taken, units: Units) -> Res
     let folder = preview.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut outputs = Outputs::default();
     outputs.add(file, trace_sheet(name, taken, units));
-    outputs.write(folder)?;
+    outputs.write(folder, Replace::Any)?;
     messages::say(&format!("wrote {}", preview.display()));
     Ok(())
 }

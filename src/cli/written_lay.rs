@@ -1,6 +1,5 @@
 //! A written lay and the job that it was made for.
 
-use std::fs;
 use std::path::{Path, PathBuf};
 
 use crate::job::{self, Job, Reach};
@@ -52,14 +51,7 @@ fn job_of(lay_file: &Path, lay: &LayFile, given: Option<&Path>) -> Result<PathBu
 
 /// Reads a lay file.
 pub(super) fn read_lay(path: &Path) -> Result<LayFile, Stop> {
-    let shown = path.display();
-    let stop = |message: String| Stop::fault(Exit::CommandWrong, message);
-    if path.is_dir() {
-        return Err(stop(format!("{shown} is a folder; name the lay.json in it")));
-    }
-    let bytes = fs::read(path).map_err(|error| stop(format!("{shown} cannot be read: {error}")))?;
-    serde_json::from_slice(&bytes)
-        .map_err(|error| stop(format!("{shown} is no lay file: {error}; give the lay.json that `lay` wrote")))
+    LayFile::read(path).map_err(|fault| Stop::fault(Exit::CommandWrong, fault))
 }
 
 fn beside(lay: &Path, job: &str) -> PathBuf {

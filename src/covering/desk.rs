@@ -6,11 +6,14 @@ use std::fmt::Display;
 use super::rules::{RuleBook, RuleUsed, class_needed};
 use super::seams::{Ground, divided};
 use super::{ClassNeeded, CoveredPart, Covering, CoveringFault, Face, Panel, PanelPlan, RepairWork};
-use crate::job::{Cloth, Job, Location, Part, Piece, RuleFigure, Rules, Spot, Surface, Words};
+use crate::job::{Cloth, Job, Location, Part, Piece, RuleFigure, Rules, Spot, Surface, Words, least_miss};
 use crate::shape::OutlineFault;
 
 /// What to do where a rule for things on the cloth has no figure.
 pub(super) const GIVE_FIGURE: &str = "give the figure and say why in \"figures\" of \"rules\"";
+
+/// What a piece may be too large by through rounding, in millimetres.
+const ROUNDING: f64 = 1e-6;
 
 /// What the kinds of parts share while they are worked out.
 pub(super) struct Desk<'j> {
@@ -192,6 +195,48 @@ impl<'j> Desk<'j> {
                 self.fault(&repair.at, message, "give the repair or the piece another name");
             }
         }
+    }
+
+    /// What goes onto the panels, and what repairs are made with, must fit a cloth as panels do.
+    pub fn check_fit(&mut self, parts: &[CoveredPart], dressing: &[Piece], repairs: &[RepairWork]) {
+        let job = self.job;
+        for piece in dressing {
+            let goes = |part: &&CoveredPart| part.dressed.pieces().any(|name| name == piece.name);
+            let part = parts.iter().find(goes).and_then(|covered| self.part(&covered.name)).or(job.airframe.first());
+            if let Some(part) = part {
+                self.fits(piece, &part.at);
+            }
+        }
+        for repair in &job.repairs {
+            let patch =
+                repairs.iter().find(|worked| worked.name == repair.name).and_then(|worked| worked.patch.as_ref());
+            if let Some(piece) = patch {
+                self.fits(piece, &repair.at);
+            }
+        }
+    }
+
+    fn part(&self, name: &str) -> Option<&'j Part> {
+        self.job.airframe.iter().find(|part| part.name == name)
+    }
+
+    /// A fault where a piece fits no cloth that it may be cut from.
+    fn fits(&mut self, piece: &Piece, at: &Spot) {
+        let may_use = |cloth: &&Cloth| piece.cloth.is_empty() || piece.cloth.contains(&cloth.name);
+        let cloths: Vec<&Cloth> = self.job.cloth.iter().filter(may_use).collect();
+        let Some((nearest, miss)) = least_miss(&piece.cut, &piece.grain, &cloths) else { return };
+        if miss.by() <= ROUNDING {
+            return;
+        }
+        let units = self.job.units;
+        let [across, along, wide] = [miss.across, miss.along, miss.room[0]].map(|length| units.show(length));
+        let room = if miss.room[1].is_finite() { format!("{wide} × {}", units.show(miss.room[1])) } else { wide };
+        let message = format!(
+            "{:?} fits no cloth: it needs {across} across and {along} along, and on {:?}, where it comes nearest, there is \
+             {room}",
+            piece.name, cloths[nearest].name
+        );
+        self.fault(at, message, "use wider or longer cloth, or look at the size of what it goes over");
     }
 
     /// Figures of the person's own that nothing uses, and those below the rule's minimum.

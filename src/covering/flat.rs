@@ -13,6 +13,7 @@ use super::cautions::{balance_caution, narrow_tube_caution, notch_caution};
 use super::desk::Desk;
 use super::faces::flat_faces;
 use super::marks::{Marks, Way, edge_names};
+use super::member_ends;
 use super::panel::{EdgeFigures, Figure, MemberLine, PanelPlan};
 use super::place_figures::PlaceFigures;
 use super::rules::RuleUsed;
@@ -65,6 +66,9 @@ pub(super) fn cover(desk: &mut Desk, part: &Part, flat: &FlatPart) -> Option<Cov
     let balance = balance(desk.rules, &desk.cloths(part), area, &plain?, flat.hinge);
     cautions(desk, part, flat, &perimeter);
     let faces = desk.faces(part, flat_faces(part, flat, location(flat.surface)), true)?;
+    if let Some(first) = faces.first() {
+        member_ends::told(desk, first);
+    }
     Some(CoveredPart {
         name: part.name.clone(),
         panels,
@@ -152,6 +156,13 @@ impl Side {
     }
 }
 
+/// How many of a group lie on each face.
+fn faces_of(group: &[Side]) -> Vec<(String, u32)> {
+    let count = |first: bool| group.iter().filter(|side| side.first == first).count() as u32;
+    let sides = [("first side", count(true)), ("second side", count(false))];
+    sides.into_iter().filter(|(_, count)| *count > 0).map(|(name, count)| (name.to_owned(), count)).collect()
+}
+
 /// The plan of a panel for a group of sides, in the coordinates of the part: not mirrored.
 fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &PlaceFigures, group: &[Side]) -> PanelPlan {
     let copies: Vec<String> = group.iter().map(|side| side.words()).collect();
@@ -161,6 +172,7 @@ fn plan(desk: &Desk, part: &Part, flat: &FlatPart, perimeter: &PlaceFigures, gro
         name: format!("{}, {}", part.name, group_name(group, flat)),
         part: part.name.clone(),
         goes: format!("{}: {}", part.name, copies.join(", ")),
+        faces: faces_of(group),
         finished: flat.outline.clone(),
         marks: Marks { edges: edge_names(&flat.outline, &tubes, &edges), ways: ways(flat, group), ..Marks::default() },
         edges,

@@ -64,6 +64,7 @@ fn plan(desk: &Desk, part: &Part, given: &GivenPanel, places: &Places, quantity:
         name: part.name.clone(),
         part: part.name.clone(),
         goes: format!("{}{hands}", part.name),
+        faces: Vec::new(),
         finished: given.outline.clone(),
         marks: Marks { edges: edge_names(&given.outline, &words(given), &edges), ..Marks::default() },
         edges,

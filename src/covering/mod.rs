@@ -18,6 +18,7 @@ mod fault;
 mod flat;
 mod given;
 mod marks;
+mod member_ends;
 mod panel;
 mod place_figures;
 mod repairs;
@@ -106,6 +107,7 @@ pub fn cover(job: &Job) -> Result<Covering, Vec<CoveringFault>> {
     let repairs: Vec<Option<RepairWork>> = job.repairs.iter().map(|repair| repairs::work(&mut desk, repair)).collect();
     let repairs: Vec<RepairWork> = repairs.into_iter().flatten().collect();
     desk.check_names(&parts, &dressing, &repairs);
+    desk.check_fit(&parts, &dressing, &repairs);
     desk.check_own_figures();
     let covering = desk.finish(parts, repairs)?;
     Ok(Covering { dressing, patch_choice, ..covering })

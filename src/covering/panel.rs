@@ -47,6 +47,8 @@ pub struct PanelPlan {
     pub part: String,
     /// Where it goes on the aircraft.
     pub goes: String,
+    /// The faces that it lies on, each with how many of its copies do; empty where no faces are known.
+    pub faces: Vec<(String, u32)>,
     /// The finished outline, seen from outside, its x axis the grain line.
     pub finished: Curve,
     /// What is added along each edge of the finished outline, in order.

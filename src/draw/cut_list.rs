@@ -7,8 +7,9 @@ use std::collections::BTreeMap;
 
 use csv::{Terminator, WriterBuilder};
 
+use crate::covering::Covering;
 use crate::job::{Job, Piece};
-use crate::plan::{LaidCloth, LaidPiece, LayFile, area_unit, cutting_order, edge_words, grain_words};
+use crate::plan::{LaidCloth, LaidPiece, LayFile, area_unit, cutting_order, edge_words, grain_words, lies_over};
 use crate::units::Units;
 
 use super::piece_marks::key_number;
@@ -23,11 +24,11 @@ enum Place<'a> {
     Nowhere(&'a str),
 }
 
-/// Writes the cut list of a lay. Lengths are plain numbers in the job's unit, which the head line names.
+/// Writes the cut list of a lay; what patches, doilies and drain patches lie over comes from the covering. Lengths are plain numbers in the job's unit, which the head line names.
 ///
 /// # Errors
 /// Only what the writer of comma-separated values reports, which memory alone can cause.
-pub fn cut_list(job: &Job, pieces: &[Piece], lay: &LayFile) -> Result<Vec<u8>, csv::Error> {
+pub fn cut_list(job: &Job, covering: &Covering, pieces: &[Piece], lay: &LayFile) -> Result<Vec<u8>, csv::Error> {
     let mut writer = WriterBuilder::new().terminator(Terminator::CRLF).from_writer(Vec::new());
     let unit = job.units.symbol();
     let (unit_of_area, square) = area_unit(job.units);
@@ -48,10 +49,12 @@ pub fn cut_list(job: &Job, pieces: &[Piece], lay: &LayFile) -> Result<Vec<u8>, c
         format!("from lower edge ({unit})"),
         "turn (degrees)".to_owned(),
         "face down".to_owned(),
+        "lies over".to_owned(),
         "goes".to_owned(),
         "remark".to_owned(),
     ])?;
     let mut places = places(lay);
+    let over = lies_over(covering);
     for (index, piece) in pieces.iter().enumerate() {
         for (copy, place) in places.remove(piece.name.as_str()).unwrap_or_default() {
             let mut record = vec![
@@ -66,6 +69,7 @@ pub fn cut_list(job: &Job, pieces: &[Piece], lay: &LayFile) -> Result<Vec<u8>, c
                 defused(&edge_words(piece.edge, job.units)),
             ];
             record.extend(placed(&place, job.units));
+            record.push(over.get(&(piece.name.as_str(), copy)).map_or(String::new(), |words| defused(words)));
             record.push(defused(piece.goes.as_deref().unwrap_or_default()));
             record.push(match place {
                 Place::Laid(..) => String::new(),

@@ -28,9 +28,15 @@ pub fn part_sheet_names<'a>(parts: impl IntoIterator<Item = &'a str>) -> Vec<Str
     unlike(parts.into_iter().map(|name| format!("part-{}", safe(name, "part"))), "svg")
 }
 
-/// The name of the map of each part: `map-NAME.svg`, no two alike even where only upper and lower case differ.
-pub fn map_sheet_names<'a>(parts: impl IntoIterator<Item = &'a str>) -> Vec<String> {
-    unlike(parts.into_iter().map(|name| format!("map-{}", safe(name, "part"))), "svg")
+/// The names of the sheets of each part's map, by how many there are: `map-NAME.svg`, then `map-NAME-2.svg` and so on, no
+/// two alike even where only upper and lower case differ.
+pub fn map_sheet_names<'a>(parts: impl IntoIterator<Item = (&'a str, usize)>) -> Vec<String> {
+    let base = |name: &str, sheet: usize| match sheet {
+        1 => format!("map-{}", safe(name, "part")),
+        _ => format!("map-{}-{sheet}", safe(name, "part")),
+    };
+    let sheets = parts.into_iter().flat_map(|(name, count)| (1..=count).map(move |sheet| base(name, sheet)));
+    unlike(sheets, "svg")
 }
 
 /// The name of the drawing of each kind of tape: `tapes-KIND.svg`, no two alike.
@@ -82,6 +88,10 @@ mod tests {
     fn names_are_safe_and_no_two_are_alike() {
         let names = sheet_names([("roll", 1), ("roll", 2), ("Roll", 1), ("../a b\\c", 1), ("***", 1)]);
         assert_eq!(names, ["lay-roll.svg", "lay-roll-2.svg", "lay-Roll.2.svg", "lay-a-b-c.svg", "lay-cloth.svg"]);
+        assert_eq!(
+            map_sheet_names([("wing", 2), ("wing 2", 1)]),
+            ["map-wing.svg", "map-wing-2.svg", "map-wing-2.2.svg"]
+        );
         assert_eq!(
             part_sheet_names(["rudder", "Rudder", "?"]),
             ["part-rudder.svg", "part-Rudder.2.svg", "part-part.svg"]

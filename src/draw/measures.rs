@@ -55,21 +55,40 @@ pub(super) const NO_REST: f64 = 10.0;
 impl Measures {
     /// The measures of a sheet.
     pub fn of(sheet: &LaySheet) -> Self {
-        let used = sheet.laid.length_used;
-        let there = sheet.cloth.length.unwrap_or(f64::INFINITY);
-        let to_end = there - used <= SHORT_REST;
-        let drawn = if to_end { there } else { past_flaws(sheet, used + DRAWN_REST).min(there) };
-        let lettering = size_within(drawn.max(sheet.laid.width) / LINES_ON_A_SHEET).max(2.5);
+        let drawn = drawn(sheet);
+        Self::at(sheet, drawn, size_within(drawn.max(sheet.laid.width) / LINES_ON_A_SHEET).max(2.5))
+    }
+
+    /// The measures for lettering of another height than a sheet has that is looked at as a whole.
+    pub fn lettered(sheet: &LaySheet, lettering: f64) -> Self {
+        Self::at(sheet, drawn(sheet), lettering)
+    }
+
+    fn at(sheet: &LaySheet, drawn: f64, lettering: f64) -> Self {
         let frame = Frame { left: 5.5 * lettering, top: 5.0 * lettering, width: sheet.laid.width };
         Self {
             frame,
             lettering,
             drawn,
-            broken_off: !to_end,
-            to_the_end: there - used < NO_REST,
+            broken_off: rest(sheet) > SHORT_REST,
+            to_the_end: rest(sheet) < NO_REST,
             units: sheet.job.units,
         }
     }
+}
+
+/// Length of cloth beyond what is used.
+fn rest(sheet: &LaySheet) -> f64 {
+    sheet.cloth.length.unwrap_or(f64::INFINITY) - sheet.laid.length_used
+}
+
+/// Length of cloth that is drawn.
+fn drawn(sheet: &LaySheet) -> f64 {
+    let there = sheet.cloth.length.unwrap_or(f64::INFINITY);
+    if rest(sheet) <= SHORT_REST {
+        return there;
+    }
+    past_flaws(sheet, sheet.laid.length_used + DRAWN_REST).min(there)
 }
 
 /// The length to draw so that no flaw lies on the line where the drawing breaks off.

@@ -1,5 +1,5 @@
 //! A plan turned into things to look at: the sheet of each cloth, the drawing of each part, the cut list, full-size
-//! templates, and the mark-out of large pieces.
+//! templates, the mark-out of large pieces, and the report that has all of it on one page.
 
 mod block;
 mod blocks;
@@ -31,6 +31,7 @@ mod patterns;
 mod pdf;
 mod piece_layer;
 mod piece_marks;
+mod report;
 mod ruler;
 mod scale_bar;
 mod sheet;
@@ -45,13 +46,14 @@ pub use cut_list::{NOT_PLACED, cut_list};
 pub use file_name::{
     map_sheet_names, mark_out_names, part_sheet_names, sheet_names, tape_sheet_names, template_file_names,
 };
-pub use map::map_sheet;
+pub use map::map_sheets;
 pub use map_table::map_table;
 pub use mark_out::{MarkOutSheets, mark_out_pdf};
 pub use mark_out_table::mark_out_table;
 pub use measures::LaySheet;
 pub use paper::{DEFAULT_MARGIN, DEFAULT_OVERLAP, Margins, Orientation, Paper, PaperFault, PrintSheet, length_of};
 pub use part_sheet::part_sheet;
+pub use report::{Compared, Report, report_html};
 pub use sheet::lay_sheet;
 pub use take_off_table::take_off_table;
 pub use tape_sheet::tape_sheet;

@@ -13,7 +13,7 @@ use super::ink::{Anchor, classed, group, path, text, tooltip};
 use super::label::Spot;
 use super::lettering::LINE_STEP;
 use super::measures::{LaySheet, Measures};
-use super::piece_marks::{ARROW, DETAIL, Label, Marks, PieceMark, full_name, key_number};
+use super::piece_marks::{ARROW, DETAIL, Label, Marks, PieceMark, full_name, key_number, numbered_name};
 
 /// Draws every piece of the lay.
 pub(super) fn pieces(sheet: &LaySheet, measures: &Measures, marks: &Marks) -> Group {
@@ -66,7 +66,8 @@ fn outlines(
     drawing
 }
 
-fn written(
+/// Adds what is written on a piece.
+pub(super) fn written(
     drawing: Group,
     measures: &Measures,
     laid: &LaidPiece,
@@ -79,7 +80,7 @@ fn written(
         drawing = drawing.add(path("grain", arrow(measures, laid, spot)));
     }
     for spot in &mark.again {
-        let name = block(measures, laid, *spot, &[(&full_name(piece, laid.copy), 1.0)], false);
+        let name = block(measures, laid, *spot, &[(&numbered_name(key, piece, laid.copy), 1.0)], false);
         drawing = drawing.add(name.set("class", "again"));
     }
     let on_hatching = laid.flipped || piece.grain.direction == GrainDirection::Bias;

@@ -28,7 +28,7 @@ const LEAVE_ROOM: f64 = 0.78;
 /// A label with its place relative to where the piece's own origin lands.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) enum Label {
-    /// The name, broken into lines; the copy number follows the last one.
+    /// The name and the number, broken into lines; the copy's own stands at the end of the last one.
     Named {
         /// Centre, angle and letter size.
         spot: Spot,
@@ -99,7 +99,7 @@ pub(super) fn marks(sheet: &LaySheet, measures: &Measures) -> Marks {
     let poses: BTreeMap<PoseKey, &LaidPiece> =
         sheet.laid.pieces.iter().filter_map(|laid| Some((pose_key(*index.get(&laid.piece)?, laid), laid))).collect();
     let by_pose: BTreeMap<PoseKey, PieceMark> =
-        poses.into_par_iter().map(|(key, laid)| (key, mark(&sheet.pieces[key.0], laid, measures))).collect();
+        poses.into_par_iter().map(|(key, laid)| (key, mark(key.0 + 1, &sheet.pieces[key.0], laid, measures))).collect();
     let keyed: BTreeSet<usize> = by_pose
         .iter()
         .filter(|(_, mark)| matches!(mark.label, Some(Label::Numbered { .. })))
@@ -112,11 +112,11 @@ fn pose_key(index: usize, laid: &LaidPiece) -> PoseKey {
     (index, laid.turn.to_bits(), laid.flipped)
 }
 
-fn mark(piece: &Piece, laid: &LaidPiece, measures: &Measures) -> PieceMark {
+fn mark(number: usize, piece: &Piece, laid: &LaidPiece, measures: &Measures) -> PieceMark {
     let polygon = about_origin(laid);
     let mut room = Room::new(&polygon);
     let has_arrow = piece.grain.direction != GrainDirection::Free;
-    let (label, shape) = match named(piece, laid, &room, measures, has_arrow) {
+    let (label, shape) = match named(number, piece, laid, &room, measures, has_arrow) {
         Some((label, shape)) => (Some(label), shape),
         None => numbered(piece, &room, measures, has_arrow),
     };
@@ -132,7 +132,7 @@ fn mark(piece: &Piece, laid: &LaidPiece, measures: &Measures) -> PieceMark {
     if let Some(arrow) = arrow {
         room.take(arrow, ARROW);
     }
-    let name_again = block_shape(&[full_name(piece, piece.quantity)], &[]);
+    let name_again = block_shape(&[numbered_name(number, piece, piece.quantity)], &[]);
     let again = room.along(name_again, again_size(measures), AGAIN);
     let mut taken = room.into_taken();
     taken.extend(again.iter().map(|spot| spot.covers(name_again)));
@@ -153,9 +153,16 @@ fn about_origin(laid: &LaidPiece) -> Polygon<f64> {
 }
 
 /// The name in full, with details where the piece is large; `None` where it would come out too small to read.
-fn named(piece: &Piece, laid: &LaidPiece, room: &Room, measures: &Measures, arrow: bool) -> Option<(Label, BoxShape)> {
+fn named(
+    number: usize,
+    piece: &Piece,
+    laid: &LaidPiece,
+    room: &Room,
+    measures: &Measures,
+    arrow: bool,
+) -> Option<(Label, BoxShape)> {
     let lettering = measures.lettering;
-    let words = full_name(piece, piece.quantity);
+    let words = numbered_name(number, piece, piece.quantity);
     let face_down: Vec<String> = laid.flipped.then(|| "face down".to_owned()).into_iter().collect();
     let share = if arrow { LEAVE_ROOM } else { 1.0 };
     let best = |details: &[String]| {
@@ -214,6 +221,11 @@ fn block_shape(lines: &[String], details: &[String]) -> BoxShape {
 /// `doily 7`, or the bare name of a piece of which there is one.
 pub(super) fn full_name(piece: &Piece, copy: u32) -> String {
     if piece.quantity > 1 { format!("{} {copy}", piece.name) } else { piece.name.clone() }
+}
+
+/// `doily, 12·7`: the name with the number that maps, lists and templates have.
+pub(super) fn numbered_name(number: usize, piece: &Piece, copy: u32) -> String {
+    format!("{}, {}", piece.name, key_number(number, piece, copy))
 }
 
 /// `12·7` for copy 7 of number 12 of the key, or `12` where there is one copy.

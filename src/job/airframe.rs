@@ -229,6 +229,8 @@ pub enum MemberClass {
     Longeron,
     /// Structural tube across the fuselage.
     CrossTube,
+    /// Structural tube from corner to corner of a bay.
+    Diagonal,
     /// Strip that gives shape lengthwise.
     Stringer,
     /// Frame that gives shape across.

@@ -15,7 +15,6 @@ use super::keys_truss::{FACE, TRUSS_PART, TUBE};
 use super::kinds as kind;
 use super::kinds_airframe as airframe_kind;
 use super::kinds_parked as parked_kind;
-use super::kinds_repair as repair_kind;
 use super::kinds_tape as tape_kind;
 
 /// A key of an object in the job file.
@@ -73,10 +72,9 @@ pub(super) static JOB: Table = Table {
             "The rolls, bolts and offcuts that pieces may be cut from.",
             "\"cloth\": [ { \"name\": \"roll\", \"width\": \"1.78 m\" } ]",
         ),
-        may("rules", airframe_kind::rules, "Which covering rules hold; an airframe and repairs need them."),
+        may("rules", airframe_kind::rules, "Which covering rules hold; an airframe needs them."),
         may("airframe", airframe_kind::airframe, "The parts to be covered; their panels are worked out by the rules."),
         may("parked", parked_kind::parked, "How the aircraft stands when it is parked, for the places of drains."),
-        may("repairs", repair_kind::repairs, "Damaged places; their patches are worked out by the rules."),
         may("spares", kind::spares, "What to buy beyond what is worked out. Without it, nothing."),
         may("prices", kind::prices, "What goods other than cloth and tape cost. Without it, they have no price."),
         may("rates", kind::rates, "How long work takes you. Without it, common practice."),
@@ -257,7 +255,11 @@ pub(super) static OUTLINE: Table = Table {
             kind::text,
             "The shape or group of the SVG with this id, or the entity or block of the DXF with this handle or name.",
         ),
-        may("layer", kind::text, "The layer of the DXF, or the group of the SVG, with this name."),
+        may(
+            "layer",
+            kind::layers,
+            "The layer of the DXF, or the group or class of the SVG, with this name; or a list of such names.",
+        ),
         may("unit", kind::size, "How long one unit of the drawing is. Without it, what the drawing says."),
         may("width", kind::size, "How wide the shape is from left to right, in place of a unit."),
         may("join", kind::length_or_zero, "The widest gap between ends of lines that is closed. Without it, 0.1 mm."),

@@ -3,6 +3,7 @@
 use super::keys::{Table, may, must};
 use super::keys_panel::PANEL_PART;
 use super::keys_places::{CONTROLS_KEY, DRAINS_KEY, FITTINGS_KEY, OPENINGS_KEY};
+use super::keys_repair::REPAIR;
 use super::keys_ribbed::RIBBED_PART;
 use super::keys_truss::TRUSS_PART;
 use super::kinds::{length_or_zero, name, names, outline, point, positive, size, text, yes_or_no};
@@ -170,5 +171,6 @@ pub(super) fn keys_of_part(kind: Kind) -> &'static Table {
         Kind::Ribbed => &RIBBED_PART,
         Kind::Truss => &TRUSS_PART,
         Kind::Panel => &PANEL_PART,
+        Kind::Repair => &REPAIR,
     }
 }

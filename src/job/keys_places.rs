@@ -47,6 +47,12 @@ const AT: Key = must(
     "\"at\": [1200, 65]",
 );
 
+const HAND: Key = may(
+    "hand",
+    kind::hand,
+    "\"left\" or \"right\", where it is on one hand only of what is built left and right. Without it, on both.",
+);
+
 pub(super) static FITTING: Table = Table {
     what: "a fitting",
     name: "fitting",
@@ -55,6 +61,7 @@ pub(super) static FITTING: Table = Table {
         must("name", name, NAME_ABOUT, "\"name\": \"front strut fitting\""),
         FACE,
         AT,
+        HAND,
         must(
             "kind",
             kind::fitting_kind,
@@ -92,6 +99,7 @@ pub(super) static INSPECTION_OPENING: Table = Table {
         NAME,
         FACE,
         AT,
+        HAND,
         may("ring", kind::ring_kind, "What its ring is made of: \"plastic\" or \"metal\". Without it, plastic."),
         may("inside", size, "Inside diameter of the ring. Without it, that of the usual one."),
         may("outside", size, "Outside diameter of the ring: measure yours."),
@@ -106,6 +114,7 @@ pub(super) static CONTROL: Table = Table {
         NAME,
         FACE,
         AT,
+        HAND,
         must(
             "kind",
             kind::control_kind,

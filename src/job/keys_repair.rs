@@ -12,14 +12,15 @@ pub(super) static REPAIR: Table = Table {
         must(
             "name",
             name,
-            "What you call it; no two repairs have the same name.",
+            "What you call it; no other part or repair has the same name.",
             "\"name\": \"hole behind the wheel\"",
         ),
+        must("kind", kind::repair, "Always \"repair\".", "\"kind\": \"repair\""),
         must(
-            "kind",
-            kind::repair_kind,
+            "method",
+            kind::repair_method,
             "How it is repaired: \"doped patch\", \"cemented patch\", \"sewn patch\" or \"sewn tear\".",
-            "\"kind\": \"doped patch\"",
+            "\"method\": \"doped patch\"",
         ),
         must(
             "opening",

@@ -36,6 +36,10 @@ pub(super) fn name() -> Value {
     json!({ "type": "string", "maxLength": limits::NAME_CHARACTERS, "pattern": "\\S" })
 }
 
+pub(super) fn layers() -> Value {
+    json!({ "anyOf": [text(), list_of(text(), 1, limits::DRAWING_LAYERS)] })
+}
+
 pub(super) fn names() -> Value {
     json!({ "anyOf": [name(), list_of(name(), 1, limits::CLOTHS)] })
 }

@@ -20,11 +20,17 @@ pub(super) enum Kind {
     Ribbed,
     Truss,
     Panel,
+    Repair,
 }
 
 impl Words for Kind {
-    const ALL: &'static [(Self, &'static str)] =
-        &[(Self::Flat, "flat"), (Self::Ribbed, "ribbed"), (Self::Truss, "truss"), (Self::Panel, "panel")];
+    const ALL: &'static [(Self, &'static str)] = &[
+        (Self::Flat, "flat"),
+        (Self::Ribbed, "ribbed"),
+        (Self::Truss, "truss"),
+        (Self::Panel, "panel"),
+        (Self::Repair, "repair"),
+    ];
 }
 
 impl Kind {
@@ -35,6 +41,7 @@ impl Kind {
             Self::Ribbed => "ribbed_part",
             Self::Truss => "truss_part",
             Self::Panel => "panel_part",
+            Self::Repair => "repair",
         }
     }
 }

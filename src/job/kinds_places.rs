@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::kinds::{defined, list_of, name, pair_of_sizes};
 use super::limits;
-use super::places::{ControlKind, FittingKind, Grommet, RingKind};
+use super::places::{ControlKind, FittingKind, Grommet, Hand, RingKind};
 use super::words::Words;
 
 pub(super) fn span_range() -> Value {
@@ -37,6 +37,10 @@ pub(super) fn face_names() -> Value {
 
 pub(super) fn place() -> Value {
     list_of(defined("coordinate"), 2, 3)
+}
+
+pub(super) fn hand() -> Value {
+    json!({ "enum": Hand::words() })
 }
 
 pub(super) fn fitting_kind() -> Value {

@@ -3,15 +3,15 @@
 use serde_json::{Value, json};
 
 use super::kinds::{defined, list_of};
-use super::limits;
+use super::kinds_airframe::Kind;
 use super::repair::{RepairKind, RepairPlace, Side};
 use super::words::Words;
 
-pub(super) fn repairs() -> Value {
-    list_of(defined("repair"), 1, limits::REPAIRS)
+pub(super) fn repair() -> Value {
+    json!({ "const": Kind::Repair.word() })
 }
 
-pub(super) fn repair_kind() -> Value {
+pub(super) fn repair_method() -> Value {
     json!({ "enum": RepairKind::words() })
 }
 

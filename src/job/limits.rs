@@ -43,6 +43,9 @@ pub const RECESSES: usize = 20;
 /// Most fittings of one part, most openings and most controls.
 pub const PLACES: usize = 10_000;
 
+/// Most layers that one outline is picked from.
+pub const DRAWING_LAYERS: usize = 100;
+
 /// Most layers of a patch.
 pub const LAYERS: u32 = 2;
 
@@ -57,9 +60,6 @@ pub const RING: usize = 200;
 
 /// Most figures that a job may give in place of the rules'.
 pub const OWN_FIGURES: usize = 1_000;
-
-/// Most repairs.
-pub const REPAIRS: usize = 1_000;
 
 /// Most kinds of rolls of tape.
 pub const TAPES: usize = 100;

@@ -101,10 +101,10 @@ pub use model::{Cloth, Edge, Flaw, Grain, GrainDirection, Job, Piece, Pinking, U
 pub(crate) use nearest::{did_you_mean, nearest};
 pub use parked::{Direction, Parked};
 pub use places::{
-    Control, ControlKind, DrainStyle, Fitting, FittingKind, FittingSize, Grommet, InspectionOpening, JobPlace, PlaceAt,
-    Places, RingKind,
+    Control, ControlKind, DrainStyle, Fitting, FittingKind, FittingSize, Grommet, Hand, InspectionOpening, JobPlace,
+    OneHand, PlaceAt, Places, RingKind,
 };
-pub use read::{ReadError, Reading, read, read_reaching, read_text, read_text_at};
+pub use read::{JobText, ReadError, Reading, read, read_file, read_reaching, read_text};
 pub use read_drawing::{Reach, read_drawing_file};
 pub use repair::{NearMember, Opening, Repair, RepairKind, RepairPlace, Side};
 pub use ribbed::{Recess, RibbedCover, RibbedPart, Roll};

@@ -11,9 +11,18 @@ pub(crate) fn nearest<'w>(seen: &str, words: impl IntoIterator<Item = &'w str>) 
     if seen.chars().count() > 100 {
         return None;
     }
-    let slips = |word: &str| strsim::damerau_levenshtein(&seen, &plain(word));
-    let best = words.into_iter().map(|word| (slips(word), word)).min_by_key(|(slips, _)| *slips)?;
-    (best.0 <= 2 && 2 * best.0 < best.1.chars().count()).then_some(best.1)
+    // Of words as near as each other one of the same length is meant: a letter was hit beside the right one.
+    let slips = |word: &str| {
+        let word = plain(word);
+        (strsim::damerau_levenshtein(&seen, &word), word.chars().count() != seen.chars().count())
+    };
+    let mut ranked: Vec<((usize, bool), &str)> = words.into_iter().map(|word| (slips(word), word)).collect();
+    ranked.sort_by_key(|(rank, _)| *rank);
+    let ((slips, longer), best) = *ranked.first()?;
+    // Names such as LL3 and LR2 stand for different things: whichever is as near as another is no slip of the keyboard.
+    let numbered = seen.chars().any(|letter| letter.is_ascii_digit());
+    let tied = ranked.get(1).is_some_and(|(next, _)| *next == (slips, longer));
+    (slips <= 2 && 2 * slips < best.chars().count() && !(numbered && tied)).then_some(best)
 }
 
 /// `, did you mean "lap"?` where a known word is near enough, else nothing.
@@ -47,6 +56,10 @@ mod tests {
         assert_eq!(nearest("quantty", words), Some("quantity"));
         assert_eq!(nearest("Sold-By", words), Some("sold_by"));
         assert_eq!(nearest("colour", words), None);
+        // The same length before one that is longer or shorter.
+        assert_eq!(nearest("LL13", ["LL3", "LL14"]), Some("LL14"));
+        // A node that is missing is not another one.
+        assert_eq!(nearest("LR3", ["LL3", "LR2", "LR4"]), None);
     }
 
     #[test]

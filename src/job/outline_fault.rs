@@ -50,6 +50,9 @@ pub(super) fn outline_fault(reader: &mut Reader, fields: &Fields, written: Range
             let message = format!("{ring} goes farther than a kilometre from the origin");
             (ring_at(ring), message, "look at \"units\" and at the decimal point")
         }
+        OutlineFault::TooManyCorners => {
+            (written, fault.to_string(), "use fewer and simpler curves, and look at \"units\"")
+        }
         other => (written, other.to_string(), CLOSED_LINE),
     };
     reader.fault(&at, message, hint);

@@ -13,6 +13,40 @@ pub struct JobPlace {
     pub at: PlaceAt,
     /// Where the place is written.
     pub spot: Spot,
+    /// On which hand, where it is on one only of a face that is built left and right.
+    pub hand: Option<OneHand>,
+}
+
+/// The hand that a place is on, of a face that is built left and right.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OneHand {
+    /// Which one.
+    pub hand: Hand,
+    /// Where it is written.
+    pub spot: Spot,
+}
+
+/// Left or right, as seen by somebody who sits in the aircraft and looks ahead.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Hand {
+    /// The left one.
+    Left,
+    /// The right one.
+    Right,
+}
+
+impl Hand {
+    /// The hand on which a place lies, by its distance to the right of the aircraft's middle; none for the middle.
+    pub fn on_the_side_of(right: f64) -> Option<Self> {
+        if right == 0.0 { None } else { Some(if right > 0.0 { Self::Right } else { Self::Left }) }
+    }
+}
+
+impl JobPlace {
+    /// How many there are of it, on a face that is built for so many hands.
+    pub fn copies(&self, hands: u32) -> u32 {
+        if self.hand.is_some() { 1 } else { hands }
+    }
 }
 
 /// Where a place is, as each kind of part says it. Lengths in millimetres.

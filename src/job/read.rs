@@ -83,10 +83,35 @@ pub fn read(path: &Path) -> Result<Reading, ReadError> {
 /// [`ReadError`]: the file cannot be read, or the job in it has faults.
 pub fn read_reaching(path: &Path, reach: Reach) -> Result<Reading, ReadError> {
     let text = read_file(path)?;
-    Ok(read_with(&path.to_string_lossy(), &text, Drawings::of(path, reach))?)
+    Ok(JobText { path, reach, text: &text }.read()?)
 }
 
-fn read_file(path: &Path) -> Result<String, ReadError> {
+/// The text of a job file, and what may be read beside it.
+#[derive(Clone, Copy, Debug)]
+pub struct JobText<'t> {
+    /// The file, in whose folder drawings are looked for.
+    pub path: &'t Path,
+    /// Which drawings the job may name.
+    pub reach: Reach,
+    /// The text.
+    pub text: &'t str,
+}
+
+impl JobText<'_> {
+    /// Reads the job.
+    ///
+    /// # Errors
+    /// Every fault of the text at once.
+    pub fn read(&self) -> Result<Reading, Faults> {
+        read_with(&self.path.to_string_lossy(), self.text, Drawings::of(self.path, self.reach))
+    }
+}
+
+/// The text of a job file, before anybody looks at what it says.
+///
+/// # Errors
+/// [`ReadError`]: the file cannot be read, is too large, or is no text.
+pub fn read_file(path: &Path) -> Result<String, ReadError> {
     let own = || path.to_owned();
     let failed = |source: std::io::Error| match source.kind() {
         ErrorKind::NotFound => ReadError::Missing { path: own() },
@@ -125,14 +150,6 @@ fn read_file(path: &Path) -> Result<String, ReadError> {
 /// ```
 pub fn read_text(name: &str, text: &str) -> Result<Reading, Faults> {
     read_with(name, text, Drawings::default())
-}
-
-/// Reads the text of a job as if it stood in the file at a path, for one that has been changed on the way.
-///
-/// # Errors
-/// [`Faults`], as [`read_text`].
-pub fn read_text_at(path: &Path, text: &str, reach: Reach) -> Result<Reading, Faults> {
-    read_with(&path.to_string_lossy(), text, Drawings::of(path, reach))
 }
 
 fn read_with(name: &str, text: &str, drawings: Drawings) -> Result<Reading, Faults> {

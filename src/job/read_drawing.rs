@@ -9,9 +9,11 @@ use std::rc::Rc;
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 
+use super::limits as job_limits;
 use super::reader::{Fields, Reader, Sort};
 use crate::shape::Curve;
 use crate::shape::drawing::{Drawing, DrawingFault, Pick, Size, TakenShape, USUAL_JOIN, Wish, limits};
+use crate::units::Units;
 use crate::wording::counted;
 
 const UNIT: Sort = Sort { what: "a unit", hint: "write how long one unit of the drawing is, for example \"1 mm\"" };
@@ -134,10 +136,14 @@ pub(super) fn from_file(reader: &mut Reader, value: &Value, fields: &Fields) -> 
 }
 
 fn told(reader: &Reader, shape: &TakenShape) -> String {
-    let [length, width] = shape.size.map(|size| reader.units.show(size));
+    let told = |units: Units| {
+        let [length, width] = shape.size.map(|size| units.show(size));
+        format!("{length} × {width}")
+    };
+    let both = format!("{} ({})", told(reader.units), told(reader.units.other()));
     match shape.holes {
-        0 => format!("{length} × {width}"),
-        holes => format!("{length} × {width} with {}", counted(holes, "hole", "holes")),
+        0 => both,
+        holes => format!("{both} with {}", counted(holes, "hole", "holes")),
     }
 }
 
@@ -154,13 +160,13 @@ fn not_one(reader: &Reader, name: &str, shapes: &[TakenShape]) -> (String, &'sta
 
 fn wish(reader: &mut Reader, fields: &Fields) -> Option<Wish> {
     let id = fields.get("id").map(|value| reader.text(value, "an id").map(str::to_owned));
-    let layer = fields.get("layer").map(|value| reader.text(value, "a layer").map(str::to_owned));
+    let layers = fields.get("layer").map(|value| layers(reader, value));
     let unit = fields.get("unit").map(|value| positive(reader, value, UNIT));
     let width = fields.get("width").map(|value| reader.size(value, WIDTH));
     let join = fields.get("join").map_or(Some(USUAL_JOIN), |value| reader.length_or_zero(value, JOIN));
-    let pick = match (id, layer) {
+    let pick = match (id, layers) {
         (Some(id), None) => Pick::Id(id?),
-        (None, Some(layer)) => Pick::Layer(layer?),
+        (None, Some(layers)) => Pick::Layers(layers?),
         (None, None) => Pick::All,
         (Some(_), Some(_)) => return two_of(reader, fields, ["id", "layer"]),
     };
@@ -171,6 +177,15 @@ fn wish(reader: &mut Reader, fields: &Fields) -> Option<Wish> {
         (Some(_), Some(_)) => return two_of(reader, fields, ["unit", "width"]),
     };
     Some(Wish { pick, size, join: join?, hidden: false })
+}
+
+fn layers(reader: &mut Reader, value: &Value) -> Option<Vec<String>> {
+    let Value::Array(_) = value else {
+        return Some(vec![reader.text(value, "a layer")?.to_owned()]);
+    };
+    let hint = "write their names between [ and ]";
+    let list = reader.list(value, "a list of layers", (1, job_limits::DRAWING_LAYERS), hint)?;
+    list.iter().map(|layer| reader.text(layer, "a layer").map(str::to_owned)).collect()
 }
 
 fn two_of(reader: &mut Reader, fields: &Fields, [first, second]: [&'static str; 2]) -> Option<Wish> {

@@ -11,11 +11,10 @@ use super::keys::JOB;
 use super::limits;
 use super::model::{Cloth, Job, Piece};
 use super::nearest::one_of;
-use super::read_airframe::part;
+use super::read_airframe::{Entry, entry};
 use super::read_cloth::cloth;
 use super::read_parked::parked;
 use super::read_piece::{ClothNames, piece};
-use super::read_repair::repair;
 use super::read_rules::rules;
 use super::read_spares::{prices, rates, spares};
 use super::read_tape::{tape, tape_cutting};
@@ -32,7 +31,6 @@ const GAP: Sort = Sort {
 };
 const CLOTHS_HINT: &str = "write for example [{ \"name\": \"roll\", \"width\": 1780 }]";
 const PARTS_HINT: &str = "write for example [{ \"name\": \"rudder\", \"kind\": \"flat\", … }]";
-const REPAIRS_HINT: &str = "write for example [{ \"name\": \"hole\", \"kind\": \"doped patch\", \"opening\": { \"circle\": \"3 in\" }, \"at\": \"fuselage\" }]";
 const TAPES_HINT: &str =
     "write for example [{ \"name\": \"2 in\", \"width\": \"2 in\", \"length\": \"50 yd\", \"price\": 42 }]";
 const PIECES_HINT: &str =
@@ -55,7 +53,6 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
     let spares = fields.get("spares").map_or(Some(Spares::default()), |value| spares(reader, value));
     let prices = fields.get("prices").map_or(Some(Prices::default()), |value| prices(reader, value));
     let rates = fields.get("rates").map_or(Some(Rates::default()), |value| rates(reader, value));
-    let repairs = repairs(reader, opening(tree), &fields, &cloth);
     let tape = tapes(reader, &fields);
     let tape_cutting = fields
         .get("tape_cutting")
@@ -70,6 +67,7 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         }
     }
     format?;
+    let (parts, repairs) = airframe?;
     Some(Job {
         name: name?,
         units: units?,
@@ -77,9 +75,9 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         cloth: cloth.read.into_iter().collect::<Option<_>>()?,
         pieces: pieces.into_iter().collect::<Option<_>>()?,
         rules: rules?,
-        airframe: airframe?,
+        airframe: parts,
         parked: parked?,
-        repairs: repairs?,
+        repairs,
         spares: spares?,
         prices: prices?,
         rates: rates?,
@@ -145,24 +143,22 @@ fn cloths(reader: &mut Reader, fields: &Fields) -> Cloths {
     }
 }
 
-fn airframe(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Option<Vec<Part>> {
-    let Some(value) = fields.get("airframe") else { return Some(Vec::new()) };
+/// The parts and the repairs.
+fn airframe(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Option<(Vec<Part>, Vec<Repair>)> {
+    let Some(value) = fields.get("airframe") else { return Some((Vec::new(), Vec::new())) };
     rules_are_there(reader, brace, fields, "an \"airframe\"");
     let list = reader.list(value, "the list of parts", (1, limits::PARTS), PARTS_HINT)?;
     let known = cloths.known();
-    let parts: Vec<_> = list.iter().enumerate().map(|(index, value)| part(reader, value, index, &known)).collect();
+    let read: Vec<_> = list.iter().enumerate().map(|(index, value)| entry(reader, value, index, &known)).collect();
     unlike_names(reader, &names(list), "part", "give each its own name, or use \"mirrored\" for left and right");
-    parts.into_iter().collect()
-}
-
-fn repairs(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Option<Vec<Repair>> {
-    let Some(value) = fields.get("repairs") else { return Some(Vec::new()) };
-    rules_are_there(reader, brace, fields, "\"repairs\"");
-    let list = reader.list(value, "the list of repairs", (1, limits::REPAIRS), REPAIRS_HINT)?;
-    let known = cloths.known();
-    let repairs: Vec<_> = list.iter().enumerate().map(|(index, value)| repair(reader, value, index, &known)).collect();
-    unlike_names(reader, &names(list), "repair", "give each its own name");
-    repairs.into_iter().collect()
+    let (mut parts, mut repairs) = (Vec::new(), Vec::new());
+    for entry in read {
+        match entry? {
+            Entry::Part(part) => parts.push(part),
+            Entry::Repair(repair) => repairs.push(repair),
+        }
+    }
+    Some((parts, repairs))
 }
 
 fn tapes(reader: &mut Reader, fields: &Fields) -> Option<Vec<TapeStock>> {
@@ -183,9 +179,10 @@ fn rules_are_there(reader: &mut Reader, brace: Range, fields: &Fields, what: &st
 
 fn pieces(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths) -> Vec<Option<Piece>> {
     let Some(value) = fields.get("pieces") else {
-        if fields.get("airframe").is_none() && fields.get("repairs").is_none() && !fields.strangers {
-            let hint = "give the parts to be covered as \"airframe\", damaged places as \"repairs\", or what to cut as \"pieces\"";
-            reader.fault(&brace, "a job needs the key \"pieces\", \"airframe\" or \"repairs\"", hint);
+        if fields.get("airframe").is_none() && !fields.strangers {
+            let hint =
+                "give the parts to be covered and the damaged places as \"airframe\", or what to cut as \"pieces\"";
+            reader.fault(&brace, "a job needs the key \"pieces\" or \"airframe\"", hint);
         }
         return Vec::new();
     };

@@ -10,7 +10,7 @@ use super::kinds_airframe::Kind;
 use super::limits;
 use super::nearest::{nearest, one_of, quoted};
 use super::places::{
-    Control, DrainStyle, Fitting, FittingSize, Grommet, InspectionOpening, JobPlace, PlaceAt, Places, RingKind,
+    Control, DrainStyle, Fitting, FittingSize, Grommet, InspectionOpening, JobPlace, OneHand, PlaceAt, Places, RingKind,
 };
 use super::read_job::{names, unlike_names};
 use super::read_outline::point;
@@ -42,8 +42,8 @@ pub(super) fn places(
     kind: Kind,
     read: Option<&PartKind>,
 ) -> Option<Places> {
-    // A panel that is given finished has no faces, and none of these keys.
-    if kind == Kind::Panel {
+    // A panel that is given finished has no faces, and neither it nor a repair has any of these keys.
+    if matches!(kind, Kind::Panel | Kind::Repair) {
         return Some(Places::default());
     }
     let part = OnPart { kind, faces: read.map(PartKind::face_names), path };
@@ -88,7 +88,15 @@ fn named_place<'t>(
     let faces = fields.get("face").and_then(|value| faces(reader, value, part));
     let at = fields.get("at").and_then(|value| at(reader, value, part.kind));
     let spot = fields.get("at").map(|value| reader.spot(value, format!("{path}.at")));
-    let place = faces.zip(at).zip(spot).map(|((faces, at), spot)| JobPlace { faces, at, spot });
+    let hand = match fields.get("hand") {
+        None => Some(None),
+        Some(value) => {
+            let spot = reader.spot(value, format!("{path}.hand"));
+            reader.choice(value, "a hand of the aircraft").map(|hand| Some(OneHand { hand, spot }))
+        }
+    };
+    let place = faces.zip(at).zip(spot).zip(hand);
+    let place = place.map(|(((faces, at), spot), hand)| JobPlace { faces, at, spot, hand });
     Some((fields, name.zip(place)))
 }
 
@@ -172,7 +180,7 @@ fn face(reader: &mut Reader, value: &Value, part: &OnPart) -> Option<String> {
 /// A place, written as its kind of part has it.
 fn at(reader: &mut Reader, value: &Value, kind: Kind) -> Option<PlaceAt> {
     match kind {
-        Kind::Flat | Kind::Panel => {
+        Kind::Flat | Kind::Panel | Kind::Repair => {
             reader.list(value, "a place on a flat part", (2, 2), PLANE_HINT)?;
             point(reader, value).map(PlaceAt::Plane)
         }

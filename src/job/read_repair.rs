@@ -3,7 +3,7 @@
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::{Range, Ranged};
 
-use super::keys_repair::{NEAR_MEMBER, OPENING, OPENINGS, REPAIR};
+use super::keys_repair::{NEAR_MEMBER, OPENING, OPENINGS};
 use super::nearest::one_of;
 use super::read_outline::two_sizes;
 use super::read_piece::{ClothNames, cloth_names};
@@ -23,12 +23,16 @@ const DISTANCE: Sort = Sort {
 };
 const MEMBERS_HINT: &str = "write for example [{ \"side\": \"right\", \"distance\": \"3 in\" }]";
 
-/// A repair whose opening suits its kind.
-pub(super) fn repair(reader: &mut Reader, value: &Value, index: usize, cloths: &ClothNames) -> Option<Repair> {
-    let path = format!("repairs[{index}]");
-    let fields = reader.object(value, &REPAIR)?;
+/// A repair whose opening suits its method; `fields` are those of `value`, which stands at `path`.
+pub(super) fn repair(
+    reader: &mut Reader,
+    value: &Value,
+    fields: &Fields,
+    path: String,
+    cloths: &ClothNames,
+) -> Option<Repair> {
     let name = fields.get("name").and_then(|value| reader.name(value));
-    let kind = fields.get("kind").and_then(|value| reader.choice(value, "a kind of repair"));
+    let kind = fields.get("method").and_then(|value| reader.choice(value, "a way to repair"));
     let opening = fields.get("opening").and_then(|value| opening(reader, value));
     let place = fields.get("at").and_then(|value| reader.choice(value, "a place of repairs"));
     let members = fields.get("members").map_or(Some(Vec::new()), |value| members(reader, value, &path));
@@ -46,7 +50,7 @@ pub(super) fn repair(reader: &mut Reader, value: &Value, index: usize, cloths: &
         source: source?.map(str::to_owned),
         at: reader.spot(value, path),
     };
-    (opening_suits(reader, &fields, &repair) && members_have_sides(reader, &fields, &repair)).then_some(repair)
+    (opening_suits(reader, fields, &repair) && members_have_sides(reader, fields, &repair)).then_some(repair)
 }
 
 fn opening(reader: &mut Reader, value: &Value) -> Option<Opening> {

@@ -64,6 +64,8 @@ pub enum Location {
     Longeron,
     /// A structural tube across the fuselage.
     CrossTube,
+    /// A structural tube from corner to corner of a bay.
+    Diagonal,
     /// A strip that gives shape lengthwise.
     Stringer,
     /// A frame that gives shape across.

@@ -36,8 +36,8 @@ pub fn schema() -> Value {
     definitions[SECTION.name]["oneOf"] = json!(one_of);
     definitions[OPENING.name]["oneOf"] = OPENINGS.iter().map(|shape| json!({ "required": [shape] })).collect();
     schema["$defs"] = Value::Object(definitions);
-    schema["anyOf"] = json!(["pieces", "airframe", "repairs"].map(|key| json!({ "required": [key] })));
-    schema["dependentRequired"] = json!({ "airframe": ["rules"], "repairs": ["rules"] });
+    schema["anyOf"] = json!(["pieces", "airframe"].map(|key| json!({ "required": [key] })));
+    schema["dependentRequired"] = json!({ "airframe": ["rules"] });
     schema
 }
 

@@ -58,8 +58,8 @@ pub struct Face {
 }
 
 /// What a tube of a truss may be.
-pub(super) const TUBE_CLASSES: [MemberClass; 4] =
-    [MemberClass::Longeron, MemberClass::CrossTube, MemberClass::Stringer, MemberClass::Former];
+pub(super) const TUBE_CLASSES: [MemberClass; 5] =
+    [MemberClass::Longeron, MemberClass::CrossTube, MemberClass::Diagonal, MemberClass::Stringer, MemberClass::Former];
 
 impl Truss {
     /// The tube between two nodes, whichever way it was written.

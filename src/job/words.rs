@@ -68,6 +68,7 @@ impl Words for Location {
         (Self::TipBow, "tip bow"),
         (Self::Longeron, "longeron"),
         (Self::CrossTube, "cross tube"),
+        (Self::Diagonal, "diagonal"),
         (Self::Stringer, "stringer"),
         (Self::Former, "former"),
         (Self::HardEdge, "hard edge"),
@@ -116,6 +117,7 @@ impl Words for MemberClass {
         (Self::Spar, "spar"),
         (Self::Longeron, "longeron"),
         (Self::CrossTube, "cross tube"),
+        (Self::Diagonal, "diagonal"),
         (Self::Stringer, "stringer"),
         (Self::Former, "former"),
     ];

@@ -1,6 +1,6 @@
 //! The words for choices about places and drains: see [`super::words`].
 
-use super::places::{ControlKind, FittingKind, Grommet, RingKind};
+use super::places::{ControlKind, FittingKind, Grommet, Hand, RingKind};
 use super::words::Words;
 
 impl Words for FittingKind {
@@ -10,6 +10,10 @@ impl Words for FittingKind {
         (Self::StrutExit, "strut exit"),
         (Self::HardEdge, "hard edge"),
     ];
+}
+
+impl Words for Hand {
+    const ALL: &'static [(Self, &'static str)] = &[(Self::Left, "left"), (Self::Right, "right")];
 }
 
 impl Words for RingKind {

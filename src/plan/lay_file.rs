@@ -1,8 +1,13 @@
 //! `lay.json`, the file that others may rely on.
 
-use serde::{Deserialize, Serialize};
+use std::fs::File;
+use std::io::Read;
+use std::path::{Path, PathBuf};
 
-use super::{TakeOffLine, TapePlan};
+use serde::{Deserialize, Serialize};
+use thiserror::Error;
+
+use super::{TakeOffLine, TapePlan, limits};
 
 /// A lay as it is written: millimetres, x along the roll, y across it from the lower edge of the full width.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -93,6 +98,64 @@ pub struct UnplacedPiece {
     pub copy: u32,
     /// Why.
     pub why: String,
+}
+
+/// Why a written lay cannot be read.
+#[derive(Debug, Error)]
+pub enum LayReadFault {
+    /// It is a folder.
+    #[error("{} is a folder; name the lay.json in it", .0.display())]
+    Folder(PathBuf),
+    /// The system would not let it be read.
+    #[error("{} cannot be read: {error}", file.display())]
+    Io {
+        /// The file.
+        file: PathBuf,
+        /// What the system said.
+        error: std::io::Error,
+    },
+    /// It is too large to be a lay.
+    #[error("{} has more than {} MB, which no lay needs; is it the right file?", .0.display(), limits::LAY_BYTES / 1024 / 1024)]
+    TooLarge(PathBuf),
+    /// It is no lay.
+    #[error("{} is no lay file: {error}; give the lay.json that `lay` wrote", file.display())]
+    NoLay {
+        /// The file.
+        file: PathBuf,
+        /// What is wrong, with line and column.
+        error: serde_json::Error,
+    },
+}
+
+impl LayFile {
+    /// Reads a lay from a file.
+    ///
+    /// # Errors
+    /// [`LayReadFault`].
+    pub fn read(path: &Path) -> Result<Self, LayReadFault> {
+        let file = path.to_owned();
+        if path.is_dir() {
+            return Err(LayReadFault::Folder(file));
+        }
+        if path.metadata().is_ok_and(|data| data.len() > limits::LAY_BYTES) {
+            return Err(LayReadFault::TooLarge(file));
+        }
+        let mut bytes = Vec::new();
+        let reading = File::open(path).and_then(|file| file.take(limits::LAY_BYTES + 1).read_to_end(&mut bytes));
+        match reading {
+            Err(error) => Err(LayReadFault::Io { file, error }),
+            Ok(_) if bytes.len() as u64 > limits::LAY_BYTES => Err(LayReadFault::TooLarge(file)),
+            Ok(_) => Self::from_json(&bytes).map_err(|error| LayReadFault::NoLay { file, error }),
+        }
+    }
+
+    /// Reads a lay from its text.
+    ///
+    /// # Errors
+    /// What is wrong with the text, with line and column. Whether the lay is sound is asked of [`crate::verify`].
+    pub fn from_json(text: &[u8]) -> Result<Self, serde_json::Error> {
+        serde_json::from_slice(text)
+    }
 }
 
 impl LaidPiece {

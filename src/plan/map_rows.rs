@@ -4,11 +4,12 @@ use geo_types::Coord;
 use serde::Serialize;
 
 use super::map_flags::{MapFlag, map_flags, measured_from};
-use super::size;
+use super::{size, tape_measure};
 use crate::covering::dressing::{TapeCut, WantedShape};
 use crate::covering::{CoveredPart, Covering, LacedRib, LacesOnFace, TapeRun};
 use crate::job::Job;
 use crate::units::Units;
+use crate::wording::counted;
 
 /// What a line of the table is about, in the order in which a part's lines stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -46,6 +47,9 @@ pub struct MapRow {
     pub part: String,
     /// The face, or the faces, that it lies on.
     pub face: String,
+    /// The same, as places among the faces of the part.
+    #[serde(skip)]
+    pub faces: Vec<usize>,
     /// Its number, the same as on the map, in cut lists and on templates; laces have none.
     pub number: String,
     /// What it is.
@@ -105,7 +109,10 @@ pub fn part_rows(job: &Job, part: &CoveredPart) -> Vec<MapRow> {
         rows.push(on.at(MapRow { diameter: Some(ring.doily), ..row }, ring.face, ring.at));
     }
     for drain in &dressed.drains {
-        let patch = drain.piece.iter().map(|_| format!("patch {} round", job.units.show(drain.patch)));
+        let patch = drain.patch_number.iter().map(|number| {
+            let patch = job.units.show(drain.patch);
+            format!("patch {number} over it, {patch} round")
+        });
         let row = row(part, MapKind::Drain, &drain.number, "drain hole", drain.hands, patch.collect());
         rows.push(on.at(MapRow { diameter: Some(drain.hole), ..row }, drain.face, drain.at));
     }
@@ -115,18 +122,29 @@ pub fn part_rows(job: &Job, part: &CoveredPart) -> Vec<MapRow> {
 }
 
 fn tape_row(job: &Job, part: &CoveredPart, tape: &TapeRun) -> MapRow {
-    let mut faces: Vec<&str> =
-        tape.legs.iter().filter_map(|leg| part.faces.get(leg.face)).map(|f| f.name.as_str()).collect();
-    faces.dedup();
+    let mut faces: Vec<usize> = Vec::new();
+    for leg in tape.lines().filter(|leg| leg.face < part.faces.len()) {
+        if !faces.contains(&leg.face) {
+            faces.push(leg.face);
+        }
+    }
+    let names: Vec<&str> = faces.iter().map(|face| part.faces[*face].name.as_str()).collect();
     let notes = cut_note(tape.cut, job.units).into_iter().chain(tape.notes.iter().cloned()).collect();
     let row = row(part, MapKind::Tape, &tape.number, &tape.over, tape.quantity, notes);
-    MapRow { face: faces.join(" and "), length: Some(tape.length), width: Some(tape.width), ..row }
+    MapRow { face: names.join(" and "), faces, length: Some(tape.length), width: Some(tape.width), ..row }
 }
 
 fn cut_note(cut: TapeCut, units: Units) -> Option<String> {
     match cut {
         TapeCut::Straight => None,
-        TapeCut::ReliefCuts { cuts, length } => Some(format!("{cuts} relief cuts within {}", units.show(length))),
+        TapeCut::ReliefCuts { cuts, length } => {
+            let cuts = counted(cuts, "relief cut", "relief cuts");
+            Some(format!(
+                "{cuts} in the inner edge, half way across, along the {} that are bent: the sides of a cut lie over each \
+                 other and the tape lies flat",
+                tape_measure(length, units)
+            ))
+        }
         TapeCut::Bias { stock, .. } => Some(format!("bias tape {} wide before it is pulled", units.show(stock))),
     }
 }
@@ -140,6 +158,7 @@ fn lace_rows(job: &Job, on: &Ground, rib: &LacedRib) -> Vec<MapRow> {
         if rib.hands > 1 {
             notes.push("counted for both hands".to_owned());
         }
+        notes.push(reinforcing_note(job.units, rib));
         notes.extend(rib.anti_tear.map(|size| {
             let [length, width] = size.map(|length| job.units.show(length));
             format!("an anti-tear strip of {length} × {width} under the reinforcing tape (AC 2-9c)")
@@ -154,10 +173,29 @@ fn lace_rows(job: &Job, on: &Ground, rib: &LacedRib) -> Vec<MapRow> {
     rib.places.iter().map(row).collect()
 }
 
+/// The reinforcing tape on one side of a rib, and the cap that it follows from.
+fn reinforcing_note(units: Units, rib: &LacedRib) -> String {
+    let (length, width, side_by_side) = rib.reinforcing_strip;
+    let (cap, given) = rib.cap;
+    let taken = if given { "" } else { " (usual; no width is given)" };
+    let strips = if side_by_side > 1 {
+        format!("{side_by_side} strips of reinforcing tape")
+    } else {
+        "reinforcing tape".to_owned()
+    };
+    format!(
+        "{strips} {} wide and {} long on this side, over a cap of {}{taken}",
+        units.show(width),
+        tape_measure(length, units),
+        units.show(cap)
+    )
+}
+
 fn row(part: &CoveredPart, kind: MapKind, number: &str, what: &str, quantity: u32, notes: Vec<String>) -> MapRow {
     MapRow {
         part: part.name.clone(),
         face: String::new(),
+        faces: Vec::new(),
         number: number.to_owned(),
         kind,
         what: what.to_owned(),
@@ -181,7 +219,7 @@ impl MapRow {
         match (self.kind, self.length, self.width, self.diameter) {
             (_, _, _, Some(diameter)) => format!("{} round", units.show(diameter)),
             (MapKind::Tape, Some(length), Some(width), _) => {
-                format!("{} wide, {} long", units.show(width), units.show(length))
+                format!("{} wide, {} long", units.show(width), tape_measure(length, units))
             }
             (_, Some(length), Some(width), _) => size([length, width], units),
             _ => String::new(),
@@ -200,6 +238,7 @@ impl Ground<'_> {
     fn at(&self, mut row: MapRow, face: usize, at: Coord<f64>) -> MapRow {
         if let Some(known) = self.part.faces.get(face) {
             row.face.clone_from(&known.name);
+            row.faces = vec![face];
         }
         if let Some((datum, measure)) = measured_from(self.part, face, at) {
             let flag = self.flags.iter().find(|flag| (flag.face, flag.datum) == (face, datum));

@@ -6,10 +6,13 @@ mod cutting_order;
 mod lay_file;
 mod lay_json;
 pub mod ledger;
+mod lies_over;
+pub mod limits;
 mod map_flags;
 mod map_rows;
 mod mark_out;
 mod outputs;
+mod own_files;
 mod pieces;
 mod record;
 mod rest_lay;
@@ -22,19 +25,20 @@ mod work;
 
 pub use account::{ClothAccount, Purchase, Totals, account, purchase, totals};
 pub use compare::{
-    Compared, ComparedTape, LayerChoice, Range, ReadText, Run, SeamSums, TapeSource, UnknownFace, Verdict, Way,
+    Compared, ComparedTape, Comparison, LayerChoice, Range, Run, SeamSums, TapeSource, UnknownFace, Verdict, Way,
     WhatIfFault, Winners, compare, layer_choices, of_width, on_one_cloth, what_if, winners,
 };
 pub use cutting_order::cutting_order;
-pub use lay_file::{LaidCloth, LaidPiece, LayFile, RestOf, UnplacedPiece};
+pub use lay_file::{LaidCloth, LaidPiece, LayFile, LayReadFault, RestOf, UnplacedPiece};
 pub use lay_json::lay_json;
+pub use lies_over::lies_over;
 pub use map_flags::{MapFlag, map_flags};
 pub use map_rows::{MapKind, MapRow, cut_after_shrinking, map_rows, part_rows};
 pub use mark_out::{
     Crossing, Diagonal, MarkOut, MarkOutWish, MarkPoint, MarkRun, MarkedCloth, MarkedPiece, Offset, Rounding, Window,
     mark_out, marked_cloth,
 };
-pub use outputs::{OutputFault, Outputs};
+pub use outputs::{OutputFault, Outputs, Replace, not_writing, writing};
 pub use pieces::{PieceRow, piece_table, pieces_to_cut, pieces_with};
 pub use record::{COORDINATE_STEP, record};
 pub use rest_lay::{Change, Kept, RestLay, RestWish, is_worth_it, kept_lay, kept_of, lay_rest, to_buy};

@@ -1,16 +1,29 @@
-//! Files that appear all together or not at all.
+//! Files that appear all together or not at all, and take the place of no file that somebody else wrote.
 
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use tempfile::NamedTempFile;
 use thiserror::Error;
+
+use super::own_files::{is_ours, marked};
 
 /// A set of files for one folder.
 #[derive(Clone, Debug, Default)]
 pub struct Outputs {
     files: Vec<(String, Vec<u8>)>,
+}
+
+/// Which files may make room for results.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Replace {
+    /// Those that this program wrote.
+    #[default]
+    Own,
+    /// Any.
+    Any,
 }
 
 /// Why the files could not be written.
@@ -30,6 +43,15 @@ pub enum OutputFault {
         /// The file.
         folder: PathBuf,
     },
+    /// Files are there that this program did not write.
+    #[error(
+        "{} there and not written by this program; give another folder with --out, or --force to replace {}", told(files),
+        if files.len() == 1 { "it" } else { "them" }
+    )]
+    InTheWay {
+        /// The files, one at least.
+        files: Vec<PathBuf>,
+    },
     /// One file cannot be written.
     #[error("{} cannot be written: {error}", file.display())]
     File {
@@ -40,10 +62,36 @@ pub enum OutputFault {
     },
 }
 
+/// `a.svg is`, `a.svg, b.svg and 3 more are`.
+fn told(files: &[PathBuf]) -> String {
+    const SHOWN: usize = 5;
+    let first: Vec<String> = files.iter().take(SHOWN).map(|file| file.display().to_string()).collect();
+    let more = files.len().saturating_sub(SHOWN);
+    let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+    format!("{}{more} {}", first.join(", "), if files.len() == 1 { "is" } else { "are" })
+}
+
+/// Held while files are written: who wants to end the program waits for it, so that nothing is half-written.
+/// It tells whether something has been written already.
+static WRITING: Mutex<bool> = Mutex::new(false);
+
+/// Waits until nothing is being written, and keeps it so until the guard is dropped. The guard is set when something has
+/// been written.
+pub fn writing() -> MutexGuard<'static, bool> {
+    WRITING.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+/// The same where nothing is being written at this moment.
+pub fn not_writing() -> Option<MutexGuard<'static, bool>> {
+    WRITING.try_lock().ok()
+}
+
 impl Outputs {
-    /// Adds a file; `name` is a plain file name.
+    /// Adds a file; `name` is a plain file name. Drawings get a mark by which they are known as ours.
     pub fn add(&mut self, name: impl Into<String>, content: impl Into<Vec<u8>>) {
-        self.files.push((name.into(), content.into()));
+        let name = name.into();
+        let content = marked(&name, content.into());
+        self.files.push((name, content));
     }
 
     /// The names, in the order in which they were added.
@@ -66,12 +114,24 @@ impl Outputs {
         Ok(())
     }
 
+    /// As [`Outputs::prepare`], and finds out whether files of these names may take their places, as far as that can be
+    /// told before anybody knows what will be in them.
+    ///
+    /// # Errors
+    /// [`OutputFault::Folder`], [`OutputFault::NotAFolder`], [`OutputFault::InTheWay`].
+    pub fn foresee(folder: &Path, names: &[String], replace: Replace) -> Result<(), OutputFault> {
+        Self::prepare(folder)?;
+        clear(names.iter().map(|name| (folder.join(name), None)), replace)
+    }
+
     /// Writes every file beside its place, and moves them there when all of them are complete.
     ///
     /// # Errors
     /// [`OutputFault`]; until the moves begin, nothing that was in the folder has changed.
-    pub fn write(&self, folder: &Path) -> Result<(), OutputFault> {
+    pub fn write(&self, folder: &Path, replace: Replace) -> Result<(), OutputFault> {
+        let mut written = writing();
         Self::prepare(folder)?;
+        clear(self.files.iter().map(|(name, content)| (folder.join(name), Some(content.as_slice()))), replace)?;
         let mut ready = Vec::new();
         for (name, content) in &self.files {
             let file = folder.join(name);
@@ -81,10 +141,23 @@ impl Outputs {
             }
         }
         for (beside, file) in ready {
+            *written = true;
             beside.persist(&file).map_err(|fault| OutputFault::File { file, error: fault.error })?;
         }
         Ok(())
     }
+}
+
+/// Answers whether nothing stands in the way. A folder of that name is told when the file is written.
+fn clear<'c>(files: impl Iterator<Item = (PathBuf, Option<&'c [u8]>)>, replace: Replace) -> Result<(), OutputFault> {
+    if replace == Replace::Any {
+        return Ok(());
+    }
+    let in_the_way = |(file, content): (PathBuf, Option<&[u8]>)| {
+        (file.symlink_metadata().is_ok_and(|there| !there.is_dir()) && !is_ours(&file, content)).then_some(file)
+    };
+    let files: Vec<PathBuf> = files.filter_map(in_the_way).collect();
+    if files.is_empty() { Ok(()) } else { Err(OutputFault::InTheWay { files }) }
 }
 
 fn write_beside(folder: &Path, file: &Path, content: &[u8]) -> io::Result<NamedTempFile> {
@@ -113,7 +186,7 @@ mod tests {
         let mut outputs = Outputs::default();
         outputs.add("a.txt", "new");
         outputs.add("b.txt", "new");
-        let message = outputs.write(folder.path()).map_err(|fault| fault.to_string());
+        let message = outputs.write(folder.path(), Replace::Any).map_err(|fault| fault.to_string());
         assert!(message.is_err_and(|text| text.contains("b.txt") && text.contains("a folder has that name")));
         assert_eq!(fs::read_to_string(folder.path().join("a.txt"))?, "old");
         assert_eq!(fs::read_dir(folder.path())?.count(), 2, "no unfinished file stays behind");
@@ -126,7 +199,7 @@ mod tests {
         let deep = folder.path().join("one/two");
         let mut outputs = Outputs::default();
         outputs.add("a.txt", "new");
-        outputs.write(&deep)?;
+        outputs.write(&deep, Replace::Own)?;
         assert_eq!(fs::read_to_string(deep.join("a.txt"))?, "new");
         Ok(())
     }

@@ -41,8 +41,12 @@ pub fn edge_words(edge: Edge, units: Units) -> String {
     }
 }
 
-/// Two lengths with one unit: `165 × 165 mm`.
+/// Two lengths with one unit: `165 × 165 mm`; inches to the sixteenth, as a tape measure has them.
 pub fn size(mm: [f64; 2], units: Units) -> String {
+    let mm = match units {
+        Units::In | Units::Ft => mm.map(|length| on_a_mark(length, units)),
+        Units::Mm | Units::Cm | Units::M => mm,
+    };
     match units {
         Units::Ft => format!("{} × {}", units.show(mm[0]), units.show(mm[1])),
         _ => format!("{} × {}", units.show_number(mm[0]), units.show(mm[1])),
@@ -51,12 +55,17 @@ pub fn size(mm: [f64; 2], units: Units) -> String {
 
 /// A length as one reads it off a tape measure: to the millimetre, or to the sixteenth of an inch.
 pub fn tape_measure(mm: f64, units: Units) -> String {
+    units.show(on_a_mark(mm, units))
+}
+
+/// The nearest mark of a tape measure.
+fn on_a_mark(mm: f64, units: Units) -> f64 {
     const SIXTEENTH: f64 = 25.4 / 16.0;
     let mark = match units {
         Units::Mm | Units::Cm | Units::M => 1.0,
         Units::In | Units::Ft => SIXTEENTH,
     };
-    units.show((mm / mark).round() * mark)
+    (mm / mark).round() * mark
 }
 
 /// A length of tape in the two units that it is sold in: metres, and yards (NIST Special Publication 811 (2008), appendix

@@ -5,7 +5,7 @@ use thiserror::Error;
 use crate::covering::{Covering, CoveringFault, cover};
 use crate::job::{Cloth, Job, Piece};
 use crate::nest::{self, Budget, Ending, TaskFault, Watch};
-use crate::shape::OutlineFault;
+use crate::shape::{Curve, OutlineFault};
 use crate::units::Units;
 
 use super::{ClothAccount, Laid, LayFile, Purchase, TapePlan, account, cut_tapes, pieces_with, record, take_off, task};
@@ -121,14 +121,21 @@ pub(super) fn named(job: &Job, pieces: &[Piece], fault: &TaskFault) -> PlanFault
 /// What the person should know about this lay beyond its figures.
 pub(super) fn cautions_of(job: &Job, accounts: &[ClothAccount]) -> Vec<String> {
     let mut cautions = Vec::new();
-    for cloth in &job.cloth {
-        if cloth.outline.is_some() && accounts.iter().any(|account| account.cloth == cloth.name) {
-            cautions.push(format!(
-                "cloth “{}” has an outline of its own: its waste and density are counted against the full width times \
-                 the length used, as for a roll, so they look worse than they are",
-                cloth.name
-            ));
-        }
+    let is_used = |cloth: &&Cloth| accounts.iter().any(|account| account.cloth == cloth.name);
+    let outlined: Vec<String> = job
+        .cloth
+        .iter()
+        .filter(is_used)
+        .filter(|cloth| is_odd(cloth))
+        .map(|cloth| format!("“{}”", cloth.name))
+        .collect();
+    if !outlined.is_empty() {
+        let has = if outlined.len() == 1 { "has an outline of its own" } else { "have outlines of their own" };
+        cautions.push(format!(
+            "cloth {} {has}: waste and density are counted there against the full width times the length used, as for a \
+             roll, so they look worse than they are",
+            outlined.join(", ")
+        ));
     }
     let unpriced = |account: &&ClothAccount| matches!(account.purchase, Purchase::Buy { cost: None, .. });
     if job.cloth.iter().any(|cloth| cloth.price.is_some()) {
@@ -141,6 +148,15 @@ pub(super) fn cautions_of(job: &Job, accounts: &[ClothAccount]) -> Vec<String> {
     }
     cautions.extend(job.cloth.iter().filter_map(|cloth| nothing_to_spare(cloth, accounts, job.units)));
     cautions
+}
+
+/// Whether a cloth is no rectangle.
+fn is_odd(cloth: &Cloth) -> bool {
+    /// Of the rectangle round it, in millimetres of its edge.
+    const HAIR: f64 = 0.1;
+    let Some(Ok(outline)) = cloth.outline.as_ref().map(Curve::flatten) else { return false };
+    let bounds = outline.bounds();
+    bounds.width() * bounds.height() - outline.area() > HAIR * outline.perimeter()
 }
 
 /// Cloth that is bought almost to the last thread: common practice buys a little more, no source. Where the job gives

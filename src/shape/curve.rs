@@ -4,12 +4,12 @@ use geo_types::{Coord, LineString, Polygon, Rect};
 use kurbo::{Point, Vec2};
 
 use super::fault::PathFault;
-use super::flatten::{Vertex, VertexKind, flatten_ring};
+use super::flatten::{Vertex, VertexKind, about_vertices, flatten_ring};
 use super::grow::{Allowance, grow_outer_ring};
 use super::join::Join;
 use super::rings::coord;
 use super::segment::{Arc, Segment, double_area};
-use super::{FAR_AWAY, FLATTENING, Outline, OutlineFault, RingRole, SAME_POINT, svg_path};
+use super::{CORNERS, FAR_AWAY, FLATTENING, Outline, OutlineFault, RingRole, SAME_POINT, svg_path};
 
 /// A closed curve with holes, in millimetres, before it becomes a polygon.
 ///
@@ -310,6 +310,13 @@ impl Curve {
                 if points.iter().any(|p| p.x.abs().max(p.y.abs()) > FAR_AWAY) {
                     return Err(OutlineFault::TooFar { ring, point });
                 }
+            }
+        }
+        let mut corners = 0;
+        for segment in self.rings().flat_map(|(_, ring)| ring) {
+            corners += about_vertices(segment, FLATTENING);
+            if corners > CORNERS {
+                return Err(OutlineFault::TooManyCorners);
             }
         }
         Ok(())

@@ -51,6 +51,9 @@ pub enum OutlineFault {
         /// How many points it has.
         points: usize,
     },
+    /// The polygon would have more corners than [`CORNERS`](super::CORNERS).
+    #[error("the outline would have more than {} corners as a polygon, which no piece of cloth needs", super::CORNERS)]
+    TooManyCorners,
     /// A coordinate is infinite or not a number.
     #[error("point {point} of {ring} is not a finite number")]
     NotFinite {

@@ -114,9 +114,9 @@ fn bends_left(segment: &Segment, t: f64) -> bool {
 /// The error of a step grows with the square of √curvature · length, so steps of equal √curvature · length are the
 /// fewest that keep the tolerance.
 fn steps(curve: &Segment, left: bool, bulges: bool, tolerance: f64) -> Vec<f64> {
-    let weights: Vec<f64> = (0..SAMPLES).map(|i| bend_weight(curve, (i as f64 + 0.5) / SAMPLES as f64)).collect();
+    let weights = bend_weights(curve);
     let total: f64 = weights.iter().sum();
-    let estimate = (total / SAMPLES as f64 / (8.0 * tolerance).sqrt()).ceil().max(1.0) as usize;
+    let estimate = steps_for(total, tolerance);
     let fits = |pair: &[f64]| step_fits(&curve.part(pair[0], pair[1]), left, bulges, tolerance);
     for count in estimate..estimate + 4 {
         let even = spaced_by_weight(&weights, total, count);
@@ -129,6 +129,22 @@ fn steps(curve: &Segment, left: bool, bulges: bool, tolerance: f64) -> Vec<f64> 
         halve_until(pair[0], pair[1], HALVINGS, &fits, &mut refined);
     }
     refined
+}
+
+fn bend_weights(curve: &Segment) -> Vec<f64> {
+    (0..SAMPLES).map(|i| bend_weight(curve, (i as f64 + 0.5) / SAMPLES as f64)).collect()
+}
+
+fn steps_for(total: f64, tolerance: f64) -> usize {
+    (total / SAMPLES as f64 / (8.0 * tolerance).sqrt()).ceil().max(1.0) as usize
+}
+
+/// About how many vertices a segment will have, found much faster than they are.
+pub(super) fn about_vertices(segment: &Segment, tolerance: f64) -> usize {
+    match segment {
+        Segment::Line(_) => 1,
+        bent => steps_for(bend_weights(bent).iter().sum(), tolerance),
+    }
 }
 
 fn bend_weight(curve: &Segment, t: f64) -> f64 {

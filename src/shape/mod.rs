@@ -65,6 +65,9 @@ pub use unroll::{Distances, UnrollFault, Unrolled, unroll, unroll_strip};
 /// The polygon always holds the whole curve: flattening never cuts into the piece.
 pub const FLATTENING: f64 = 0.1;
 
+/// The most corners of a polygon that stands for a curve.
+pub const CORNERS: usize = 50_000;
+
 /// Points nearer to each other than this, in millimetres, are the same point: what the sums of one drawing may differ
 /// by, and far less than anybody can cut.
 pub const SAME_POINT: f64 = 1e-6;

@@ -1,6 +1,6 @@
 //! Lines as they are drawn: straight stretches, arcs of circles and cubic curves, one after the other.
 
-use std::f64::consts::{FRAC_PI_4, TAU};
+use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, TAU};
 
 use geo_types::{Coord, LineString};
 use kurbo::Vec2;
@@ -8,6 +8,10 @@ use kurbo::Vec2;
 use super::rings::{coord, open_points};
 use super::segment::{Arc, Segment};
 use super::{Curve, Outline, Pose};
+
+/// Longest half axis of an ellipse, in millimetres, of which cubic curves of an eighth of a turn each stay within a
+/// thousandth of a millimetre.
+const LARGE: f64 = 200.0;
 
 /// One stretch of a path, from where the one before it ends.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -62,6 +66,13 @@ impl Stretch {
             Self::Line(_) => Vec::new(),
             Self::Cubic(controls, to) => vec![(controls, to)],
             Self::Arc { to, bulge } => circle(from, to, bulge).map_or_else(Vec::new, |circle| circle.cubics(to)),
+        }
+    }
+
+    fn circle(&self, from: Coord<f64>) -> Option<Circle> {
+        match *self {
+            Self::Arc { to, bulge } => circle(from, to, bulge),
+            Self::Line(_) | Self::Cubic(..) => None,
         }
     }
 
@@ -135,6 +146,25 @@ impl Path {
         points
     }
 
+    /// The same path without an arc of more than a quarter turn.
+    pub fn with_short_arcs(&self) -> Self {
+        let mut from = self.start;
+        let mut stretches = Vec::new();
+        for stretch in &self.stretches {
+            match (*stretch, stretch.circle(from)) {
+                (Stretch::Arc { to, bulge }, Some(circle)) => {
+                    let parts = (circle.sweep.abs() / FRAC_PI_2 - 1e-9).ceil().max(1.0);
+                    let bulge = if parts > 1.0 { libm::tan(libm::atan(bulge) / parts) } else { bulge };
+                    let inner = (1..parts as u32).map(|part| circle.at(f64::from(part) / parts));
+                    stretches.extend(inner.chain([to]).map(|to| Stretch::Arc { to, bulge }));
+                }
+                (other, _) => stretches.push(other),
+            }
+            from = stretch.end();
+        }
+        Self { stretches, ..self.clone() }
+    }
+
     /// The path carried to another place.
     pub fn carried(&self, pose: &Pose) -> Self {
         let hand = if pose.flipped { -1.0 } else { 1.0 };
@@ -185,7 +215,9 @@ fn arc_stretches(arc: &Arc) -> Vec<Stretch> {
         let bulge = hand * libm::tan(arc.sweep / (4.0 * f64::from(parts)));
         return pieces(arc, parts).map(|part| Stretch::Arc { to: coord(part.ends[1]), bulge }).collect();
     }
-    let parts = (arc.sweep.abs() / FRAC_PI_4).ceil().max(1.0) as u32;
+    let size = arc.across.hypot().max(arc.along.hypot());
+    let longest = if size > LARGE { FRAC_PI_4 / 2.0 } else { FRAC_PI_4 };
+    let parts = (arc.sweep.abs() / longest).ceil().max(1.0) as u32;
     let reach = 4.0 / 3.0 * libm::tan(arc.sweep / (4.0 * f64::from(parts)));
     let cubic = |part: Arc| {
         let slope = |angle: f64| part.along * libm::cos(angle) - part.across * libm::sin(angle);

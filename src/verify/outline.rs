@@ -36,7 +36,8 @@ pub(super) fn check_outline(expected: &Polygon<f64>, outer: &[[f64; 2]], holes: 
 fn check_ring(expected: &LineString<f64>, written: &[[f64; 2]]) -> Result<(), String> {
     let expected = open(&expected.0);
     let written = coordinates(written);
-    let written = open(&written);
+    // The last point of a ring may lie so near the first that rounding makes them one, and still be a point of its own.
+    let written = if written.len() > expected.len() { open(&written) } else { &written[..] };
     if expected.len() != written.len() {
         return Err(format!("it has {} and should have {}", counted(written.len(), "point", "points"), expected.len()));
     }

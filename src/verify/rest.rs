@@ -33,15 +33,19 @@ fn on_cut_cloth(cloth: &LaidCloth, rest: &Rest, standing: &Standing) -> Vec<Faul
     // An endless table without edges and flaws: those have been checked.
     let far = f64::MAX / 4.0;
     let table = Cloth { usable: [-far, far], length: None, region: None, flaws: Vec::new(), ..ground };
-    let shape = |outline: &[[f64; 2]]| Shape::from_rings(&coordinates(outline), std::iter::empty());
+    let shape = |outline: &[[f64; 2]], holes: &[Vec<[f64; 2]>]| {
+        let holes: Vec<_> = holes.iter().map(|hole| coordinates(hole)).collect();
+        Shape::from_rings(&coordinates(outline), holes.iter().map(Vec::as_slice))
+    };
     let named = |laid: &LaidPiece| Named::new(&laid.piece, laid.copy);
-    let new = cloth.pieces.iter().map(|laid| (named(laid), shape(&laid.outline)));
+    let new = cloth.pieces.iter().map(|laid| (named(laid), shape(&laid.outline, &laid.holes)));
     let mut lying: Vec<(Named, Shape)> = new.collect();
     let mut cut = Vec::new();
     for before in standing.cuts.iter().filter(|before| before.cloth.as_ref() == Some(&name)) {
         let Some(laid) = &before.laid else { continue };
         let called = Named::new(format!("(cut before) {}", before.piece), before.copy);
-        lying.push((called.clone(), shape(&laid.outline)));
+        // What fell out of a hole is scrap, but a hole that is still to be cut may lie round what was cut before.
+        lying.push((called.clone(), shape(&laid.outline, &[])));
         cut.push(called);
     }
     let gone = standing.gone_up_to.get(&name).copied().unwrap_or(0.0);

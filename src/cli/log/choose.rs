@@ -106,7 +106,11 @@ fn copies(desk: &Desk, counted_piece: &CountedPiece, asked: &Pieces, rule: &Rule
     let several = || format!("copies {} of “{}”", numbers(fitting.iter().copied()), piece.name);
     match asked.count {
         Some(count) if fitting.len() < count as usize => {
-            Err(wrong(format!("“{}”: {} can be {} and no more", piece.name, fitting.len(), rule.doing)))
+            let may = match fitting.len() {
+                0 => "no copy".to_owned(),
+                few => format!("only {}", counted(few, "copy", "copies")),
+            };
+            Err(wrong(format!("{may} of “{}” can be {} now", piece.name, rule.doing)))
         }
         Some(count) => Ok(fitting.into_iter().take(count as usize).collect()),
         None if fitting.is_empty() => Err(none_left(desk, counted_piece, rule)),
@@ -122,9 +126,13 @@ fn none_left(desk: &Desk, counted_piece: &CountedPiece, rule: &Rule) -> Stop {
     let mut stages: Vec<Stage> = (1..=piece.quantity).map(|copy| desk.standing.stage(&piece.name, copy)).collect();
     stages.sort_unstable();
     stages.dedup();
-    let stages: Vec<String> = stages.iter().map(ToString::to_string).collect();
     let all = if piece.quantity == 1 { "it is" } else { "its copies are" };
-    wrong(format!("“{}” cannot be {} now: {all} {}", piece.name, rule.doing, stages.join(" and ")))
+    let waits = stages.contains(&Stage::ToCut).then(|| "still to be cut".to_owned());
+    stages.retain(|stage| *stage != Stage::ToCut);
+    let done: Vec<String> = stages.iter().map(ToString::to_string).collect();
+    let done = (!done.is_empty()).then(|| format!("{} already", done.join(" or ")));
+    let stages: Vec<String> = waits.into_iter().chain(done).collect();
+    wrong(format!("“{}” cannot be {} now: {all} {}", piece.name, rule.doing, stages.join(" or ")))
 }
 
 /// `1,4-6` as numbers.

@@ -6,7 +6,7 @@ use super::choose::Chosen;
 use super::names::{meant, wrong};
 use super::{Desk, Stop};
 use crate::cli::written_lay::read_lay;
-use crate::plan::ledger::{Event, cut_there, stock, stock_name};
+use crate::plan::ledger::{Event, Stage, cut_there, stock, stock_name};
 use crate::plan::{LaidPiece, LayFile};
 use crate::shape::Curve;
 
@@ -35,16 +35,33 @@ pub(super) fn cuts(
     Ok((events, cautions))
 }
 
-/// A lay that was written over another has pieces where others were cut.
+/// What to do where the lay in use cannot be cut any more.
+const LAY_ANEW: &str = "lay the rest anew with lay JOB --rest, and name that lay";
+
+/// How many pieces that are still to be cut the lay in use has on a cloth, or on it up to a length.
+pub(super) fn still_on(desk: &Desk, cloth: &str, up_to: Option<f64>) -> Result<usize, Stop> {
+    let Some(lay) = lay_in_use(desk)? else { return Ok(0) };
+    let there = lay.cloths.iter().filter(|laid| stock_name(&laid.cloth, laid.number) == cloth);
+    let waits = |laid: &&LaidPiece| {
+        desk.standing.stage(&laid.piece, laid.copy) == Stage::ToCut && up_to.is_none_or(|up_to| laid.span(0)[0] < up_to)
+    };
+    Ok(there.flat_map(|laid| &laid.pieces).filter(waits).count())
+}
+
+/// A lay that was written over another has pieces where others were cut, and cloth may be gone.
 fn check_free(desk: &Desk, cut: &Event) -> Result<(), Stop> {
-    let Event::Cut { cloth: Some(cloth), laid, .. } = cut else { return Ok(()) };
+    let Event::Cut { piece, cloth: Some(cloth), laid, .. } = cut else { return Ok(()) };
+    if desk.standing.gone.contains(cloth) {
+        return Err(wrong(format!(
+            "the lay in use has “{piece}” on “{cloth}”, which is gone: {LAY_ANEW}; if the piece was cut elsewhere, add --off-lay"
+        )));
+    }
     let Some((laid, before)) = laid.iter().find_map(|laid| Some((laid, cut_there(&desk.standing, cloth, laid)?)))
     else {
         return Ok(());
     };
     Err(wrong(format!(
-        "the lay in use has “{}”, copy {} where “{}”, copy {} was cut from “{cloth}” (line {}): lay the rest anew with lay \
-         JOB --rest and name that lay; if the piece was cut elsewhere, add --off-lay",
+        "the lay in use has “{}”, copy {} where “{}”, copy {} was cut from “{cloth}” (line {}): {LAY_ANEW}; if the piece was cut elsewhere, add --off-lay",
         laid.piece, laid.copy, before.piece, before.copy, before.line
     )))
 }

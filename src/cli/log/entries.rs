@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::args::What;
 use super::choose::{CUT, Chosen, FINISHED, GLUED, SPOILED, choose};
-use super::cut::cuts;
+use super::cut::{cuts, still_on};
 use super::measures::{corner, corners_from_zero, hours, size};
 use super::names::{meant, wrong};
 use super::{Desk, Stop, status};
@@ -12,6 +12,7 @@ use crate::cli::settings::job_path_from;
 use crate::cli::written_lay::read_lay;
 use crate::plan::ledger::{Event, Step, TapeKind, part_names, stock, stock_name};
 use crate::shape::Curve;
+use crate::wording::counted;
 
 /// What a command adds to the log, and what it says.
 #[derive(Default)]
@@ -47,7 +48,11 @@ pub(super) fn enter(desk: &Desk, what: &What) -> Result<Entered, Stop> {
         }
         What::Spoiled { pieces, why } => {
             let event = |piece, copies| Event::Spoiled { piece, copies, why: why.clone() };
-            Ok(for_each("spoiled, to be cut again", &choose(desk, pieces, &SPOILED)?, event))
+            let mut entered = for_each("spoiled, to be cut again", &choose(desk, pieces, &SPOILED)?, event);
+            if desk.standing.lay.is_some() {
+                entered.said.push("lay the rest anew to find cloth for it (lay JOB --rest)".to_owned());
+            }
+            Ok(entered)
         }
         What::Tape { width, length, bias, part } => tape(desk, [width, length], *bias, part.as_deref()),
         What::BoughtTape { width, length, bias } => {
@@ -91,7 +96,8 @@ fn lay(desk: &Desk, file: &Path) -> Result<Entered, Stop> {
         return Err(wrong(format!("{} has a piece “{}” that is not in this job", file.display(), stranger.piece)));
     }
     let folder = desk.args.job.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let said = format!("from now on {} is cut from: {} pieces", file.display(), laid().count());
+    let said =
+        format!("cutting goes by {} from now on: {}", file.display(), counted(laid().count(), "piece", "pieces"));
     Ok(Entered::one(Event::Lay { file: job_path_from(folder, file) }, said))
 }
 
@@ -169,7 +175,13 @@ fn gone(desk: &Desk, typed: &str, up_to: Option<&str>) -> Result<Entered, Stop> 
         Some(up_to) => format!("gone: “{cloth}” from its end to {}", show(desk, up_to)),
         None => format!("gone: “{cloth}”"),
     };
-    Ok(Entered::one(Event::Gone { cloth, up_to }, said))
+    let waiting = still_on(desk, &cloth, up_to)?;
+    let mut entered = Entered::one(Event::Gone { cloth, up_to }, said);
+    if waiting > 0 {
+        let pieces = counted(waiting, "piece that is still to be cut was", "pieces that are still to be cut were");
+        entered.said.push(format!("{pieces} to come from there: lay the rest anew (lay JOB --rest)"));
+    }
+    Ok(entered)
 }
 
 fn spent(desk: &Desk, part: &str, typed: &str, step: &str) -> Result<Entered, Stop> {

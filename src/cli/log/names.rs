@@ -26,6 +26,7 @@ fn unknown(kind: &str, typed: &str, names: &[&str]) -> Stop {
     let advice = match nearest(typed, names.iter().copied()) {
         Some(near) => format!("did you mean “{near}”?"),
         None if names.is_empty() => format!("there is no {kind} yet"),
+        None if names.len() == 1 => format!("there is only {}", listed(names)),
         None => format!("there are {}", listed(names)),
     };
     wrong(format!("there is no {kind} “{typed}”; {advice}"))

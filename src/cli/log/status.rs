@@ -64,7 +64,9 @@ fn parts(out: &mut impl Write, rows: &[PartRow]) -> io::Result<()> {
     ]);
     let line = |row: &PartRow| {
         let counts = [row.pieces, row.cut, row.glued, row.finished, row.left].map(|count| count.to_string());
-        let [pieces, cut, glued, finished, left] = counts;
+        // Hours on the whole job have no pieces of their own.
+        let some = |count: String| if row.pieces + row.cut > 0 { count } else { String::new() };
+        let [pieces, cut, glued, finished, left] = counts.map(some);
         let spoiled = if row.spoiled > 0 { row.spoiled.to_string() } else { String::new() };
         let to_go = row.hours_to_go.map_or_else(String::new, |hours| trimmed(hours, 1));
         [row.part.clone(), pieces, cut, glued, finished, left, spoiled, some_hours(row.hours), to_go]
@@ -90,7 +92,7 @@ fn parts(out: &mut impl Write, rows: &[PartRow]) -> io::Result<()> {
 }
 
 fn some_hours(hours: f64) -> String {
-    if hours > 0.0 { trimmed(hours, 1) } else { String::new() }
+    if hours > 0.0 { trimmed(hours, 2) } else { String::new() }
 }
 
 fn hours(out: &mut impl Write, rows: &[HourRow], units: Units) -> io::Result<()> {
@@ -111,7 +113,7 @@ fn hours(out: &mut impl Write, rows: &[HourRow], units: Units) -> io::Result<()>
     for row in rows {
         let pace = row.hours_per_metre.map_or_else(String::new, |pace| trimmed(pace * 60.0 * length, 1));
         let to_go = row.hours_to_go.map_or_else(|| "not known yet".to_owned(), |hours| trimmed(hours, 1));
-        table.line([row.step.word().to_owned(), trimmed(row.hours, 1), pace, to_go]);
+        table.line([row.step.word().to_owned(), trimmed(row.hours, 2), pace, to_go]);
     }
     writeln!(out)?;
     table.print(out)?;

@@ -3,7 +3,7 @@
 use geo::{Distance, Euclidean};
 use geo_types::{Coord, LineString, Point};
 
-use super::patches::{Cut, small_piece};
+use super::cut::{Cut, small_piece};
 use super::{LacedRib, LacesOnFace};
 use crate::covering::desk::{Desk, GIVE_FIGURE};
 use crate::covering::dressing::{anti_tear_strip, cord_of_rib, lace_spacing, laces, reinforced_rib};
@@ -73,6 +73,8 @@ fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachmen
         at: along.at.clone(),
         spacing: spacing.used,
         cord: cord_of_rib(attachment, &along, cap, depth).map(|cord| cord.length),
+        cap: (cap, rib.width.is_some()),
+        reinforcing_strip: (reinforced.reinforcing, reinforced.width, reinforced.side_by_side),
         reinforcing: 2.0 * f64::from(reinforced.side_by_side) * reinforced.reinforcing,
         anti_tear,
         places: places.collect(),
@@ -149,7 +151,7 @@ fn cut_anti_tear(desk: &Desk, part: &Part, rib: &FaceMember, laced: &LacedRib, c
     let [long, wide] = [length, width].map(|length| desk.job.units.show((length * 10.0).ceil() / 10.0));
     let name = format!("anti-tear strip {long} × {wide}");
     let source = "under the reinforcing tape, of the cover's own cloth (AC 2-9c)".to_owned();
-    cut.add(&name, sides * laced.hands, &part.name, || {
+    cut.add(&name, sides * laced.hands, &part.name, &rib.name, || {
         small_piece(&name, Curve::rect(length, width), Edge::Plain, GrainDirection::Along, source)
     });
 }

@@ -3,10 +3,14 @@
 //! The order is that of the work: patches over fittings first, then tapes along the chord, then along the span, the tip bow
 //! last (approved covering manual p. 42). Numbers are the job's own: they are the same on maps, in tables and on templates.
 
+mod clashes;
+mod cut;
 mod laced;
 mod numbered;
+mod openings;
 mod patches;
 mod quantities;
+mod seam_tapes;
 mod tapes;
 mod turns;
 
@@ -17,6 +21,9 @@ use super::dressing::{TapeCut, WantedShape};
 pub(super) use numbered::dress;
 pub use patches::PatchChoice;
 pub use quantities::{Quantity, Unit};
+
+/// How the name of a tape over a seam within a panel begins.
+const OVER_A_SEAM: &str = "seam in ";
 
 /// All that goes onto the cloth of a part.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -46,6 +53,16 @@ pub enum TapeOrder {
     TipBow,
 }
 
+impl Dressed {
+    /// The names of the pieces that are cut for it, one for each thing.
+    pub fn pieces(&self) -> impl Iterator<Item = &str> {
+        let patches = self.patches.iter().map(|patch| &patch.piece);
+        let rings = self.rings.iter().map(|ring| &ring.piece);
+        let drains = self.drains.iter().filter_map(|drain| drain.piece.as_ref());
+        patches.chain(rings).chain(drains).map(String::as_str)
+    }
+}
+
 /// A run of finishing tape. Lengths in millimetres.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TapeRun {
@@ -65,6 +82,8 @@ pub struct TapeRun {
     pub quantity: u32,
     /// Where it runs: one leg for each face that it lies on.
     pub legs: Vec<Leg>,
+    /// Where the half of its width lies that goes round an edge onto other faces; the same length again.
+    pub round: Vec<Leg>,
     /// Whether it may be joined from pieces.
     pub joined: bool,
     /// Where its width comes from.
@@ -74,6 +93,16 @@ pub struct TapeRun {
 }
 
 impl TapeRun {
+    /// Every line of it on every face, those beyond an edge too.
+    pub fn lines(&self) -> impl Iterator<Item = &Leg> {
+        self.legs.iter().chain(&self.round)
+    }
+
+    /// Whether it lies over a seam within a panel.
+    pub fn is_over_a_seam(&self) -> bool {
+        self.over.starts_with(OVER_A_SEAM)
+    }
+
     /// Whether it is cut on the bias.
     pub fn is_bias(&self) -> bool {
         matches!(self.cut, TapeCut::Bias { .. })
@@ -140,6 +169,8 @@ pub struct Ring {
     pub at: Coord<f64>,
     /// Inside diameter of the ring.
     pub inside: f64,
+    /// Outside diameter of the ring.
+    pub outside: f64,
     /// Diameter of the doily over it.
     pub doily: f64,
     /// Name of the piece that the doily is cut as.
@@ -153,8 +184,10 @@ pub struct Ring {
 /// A drain hole.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DrainHole {
-    /// Its number: that of its patch and of its copies; without a patch `D` and a number that no other drain has.
+    /// Its number: `D` and a number that no other drain of the job has.
     pub number: String,
+    /// The number of its patch and of its copies, `12·3` or `12·3–4`; `None` without one.
+    pub patch_number: Option<String>,
     /// Which face, as a place among those of the part.
     pub face: usize,
     /// Where it is.
@@ -192,8 +225,12 @@ pub struct LacedRib {
     pub spacing: f64,
     /// Cord for it; `None` where it is not laced with cord.
     pub cord: Option<f64>,
+    /// Width of its cap, and whether the person gave it.
+    pub cap: (f64, bool),
     /// Reinforcing tape for both sides.
     pub reinforcing: f64,
+    /// A strip of reinforcing tape: its length, its width, and how many lie side by side on each side of the rib.
+    pub reinforcing_strip: (f64, f64, u32),
     /// Length and width of each strip of cover cloth under the reinforcing tape, where Vne asks for it.
     pub anti_tear: Option<[f64; 2]>,
     /// Where each lace is, on each face.

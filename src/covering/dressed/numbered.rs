@@ -1,7 +1,10 @@
 //! Dresses every part of a job and numbers what it takes.
 
+use super::clashes;
+use super::cut::Cut;
 use super::laced::laced;
-use super::patches::{Cut, PatchChoice, drains, patches, rings, sizes, told_uncovered};
+use super::openings::{drains, rings};
+use super::patches::{PatchChoice, patches, sizes, told_uncovered};
 use super::quantities::quantities;
 use super::tapes::tapes;
 use crate::covering::CoveredPart;
@@ -38,15 +41,19 @@ pub(in crate::covering) fn dress(desk: &mut Desk, parts: &mut [CoveredPart]) -> 
         covered.dressed = dressed;
     }
     let panels = parts.iter().flat_map(|part| &part.panels).map(|panel| panel.strips.len()).sum::<usize>();
-    number(parts, &cut.pieces, desk.job.pieces.len() + panels);
-    (cut.pieces, choice)
+    let pieces = cut.into_pieces();
+    number(parts, &pieces, desk.job.pieces.len() + panels);
+    for covered in parts.iter() {
+        clashes::told(desk, covered, &covered.dressed);
+    }
+    (pieces, choice)
 }
 
-/// Numbers tapes in the order of the work, and everything that is cut from cloth as it is numbered everywhere: by its
+/// Numbers tapes in the order of the work, drains as they are met, and everything that is cut from cloth as it is numbered everywhere: by its
 /// piece among all pieces of the job and its copies, `12·3`, as lays, cut lists and templates have it.
 fn number(parts: &mut [CoveredPart], cut: &[Piece], before: usize) {
     let mut tapes = 0;
-    let mut bare = 0;
+    let mut holes = 0;
     let mut copies = vec![0; cut.len()];
     let mut next = |piece: &str, count: u32| -> Option<String> {
         let index = cut.iter().position(|known| known.name == piece)?;
@@ -71,11 +78,9 @@ fn number(parts: &mut [CoveredPart], cut: &[Piece], before: usize) {
             ring.number = next(&ring.piece, ring.hands).unwrap_or_default();
         }
         for drain in &mut dressed.drains {
-            let patch = drain.piece.as_ref().and_then(|piece| next(piece, drain.hands));
-            drain.number = patch.unwrap_or_else(|| {
-                bare += 1;
-                format!("D{bare}")
-            });
+            holes += 1;
+            drain.number = format!("D{holes}");
+            drain.patch_number = drain.piece.as_ref().and_then(|piece| next(piece, drain.hands));
         }
     }
 }

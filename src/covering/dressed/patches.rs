@@ -1,28 +1,16 @@
-//! Patches over fittings in few sizes, doilies over rings, and the patches over drains: what is cut for them, and where each
-//! goes.
+//! Patches over fittings in few sizes: what is cut for them, and where each goes.
 
-use std::collections::BTreeMap;
-
-use super::{DrainHole, Patch, Ring};
-use crate::covering::desk::{Desk, GIVE_FIGURE};
+use super::Patch;
+use super::cut::{Cut, pinked};
+use crate::covering::desk::Desk;
 use crate::covering::dressing::{
-    self, PatchSizes, Protrusion, RingMaterial, SPARE_SHARE, SizeCount, WantedPatch, WantedShape, covers, given_sizes,
-    patch_sizes, protrusion,
+    PatchSizes, Protrusion, SPARE_SHARE, SizeCount, WantedPatch, WantedShape, covers, given_sizes, patch_sizes,
+    protrusion,
 };
 use crate::covering::faces::Placed;
 use crate::covering::{CoveredPart, RuleUsed};
-use crate::job::{
-    ControlKind, Edge, Fitting, FittingKind, FittingSize, Grain, GrainDirection, Grommet, InspectionOpening, Part,
-    PatchSizeWish, Piece, Pinking, RingKind, Words,
-};
-use crate::shape::Curve;
+use crate::job::{Fitting, FittingKind, FittingSize, JobPlace, PatchSizeWish, Piece, Words};
 use crate::units::{Units, inches};
-
-/// Outside diameter of a plastic ring where the person does not say it: what a doily of 6-1/2 in with its margin of 1 in
-/// implies, derived from approved covering manual p. 40 and AC 43.13-1B 2-14a(4).
-const RING_OUTSIDE: f64 = inches(4.5);
-/// How far a hand reaches through a ring, in millimetres. Common practice, no source.
-const REACH: f64 = 350.0;
 
 /// The sizes that patches are cut in.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -35,32 +23,6 @@ pub struct PatchChoice {
     pub wanted: f64,
 }
 
-/// Pieces that are cut for things on the cloth, in the order in which they are first met.
-#[derive(Default)]
-pub(super) struct Cut {
-    pub pieces: Vec<Piece>,
-    by_name: BTreeMap<String, usize>,
-}
-
-impl Cut {
-    /// Some more copies of a piece, which is made when it is met first.
-    pub fn add(&mut self, name: &str, copies: u32, goes: &str, make: impl FnOnce() -> Option<Piece>) {
-        if let Some(index) = self.by_name.get(name) {
-            let piece = &mut self.pieces[*index];
-            piece.quantity += copies;
-            if let Some(places) = piece.goes.as_mut().filter(|places| !places.split("; ").any(|place| place == goes)) {
-                places.push_str("; ");
-                places.push_str(goes);
-            }
-            return;
-        }
-        if let Some(piece) = make() {
-            self.by_name.insert(name.to_owned(), self.pieces.len());
-            self.pieces.push(Piece { quantity: copies, goes: Some(goes.to_owned()), ..piece });
-        }
-    }
-}
-
 /// The sizes for all patches of a job: fewer templates for a little more cloth.
 pub(super) fn sizes(
     wish: &PatchSizeWish,
@@ -71,7 +33,7 @@ pub(super) fn sizes(
     let wanted: Vec<WantedPatch> = fittings(parts)
         .map(|(hands, fitting)| WantedPatch {
             shape: least(&fitting.what, margin, units),
-            quantity: hands * fitting.what.layers,
+            quantity: fitting.what.place.copies(hands) * fitting.what.layers,
         })
         .collect();
     let sizes = match wish {
@@ -143,8 +105,9 @@ pub(super) fn patches(
             let size = sizes.sizes.iter().find(|size| size.serves.contains(&place)).map_or(least, |size| size.shape);
             place += 1;
             let piece = format!("patch {}", shape_words(desk, size));
-            let copies = face.hands * fitting.what.layers;
-            cut.add(&piece, copies, &part.name, || made(&piece, size, margin, desk));
+            let hands = fitting.what.place.copies(face.hands);
+            let copies = hands * fitting.what.layers;
+            cut.add(&piece, copies, &part.name, &fitting.what.name, || made(&piece, size, margin, desk));
             found.push(Patch {
                 number: String::new(),
                 over: fitting.what.name.clone(),
@@ -153,7 +116,7 @@ pub(super) fn patches(
                 shape: turned_like(size, least),
                 least,
                 piece,
-                hands: face.hands,
+                hands,
                 layers: fitting.what.layers,
                 notes: patch_notes(&fitting.what),
             });
@@ -179,7 +142,7 @@ fn shape_words(desk: &Desk, shape: WantedShape) -> String {
 }
 
 fn patch_notes(fitting: &Fitting) -> Vec<String> {
-    let mut notes = Vec::new();
+    let mut notes: Vec<String> = one_hand_note(&fitting.place).into_iter().collect();
     if fitting.ring {
         notes.push(
             if fitting.layers > 1 { "a plastic ring between the layers" } else { "a plastic ring under it" }.to_owned(),
@@ -201,146 +164,12 @@ fn patch_notes(fitting: &Fitting) -> Vec<String> {
     notes
 }
 
+/// That something is not on both hands.
+pub(super) fn one_hand_note(place: &JobPlace) -> Option<String> {
+    place.hand.as_ref().map(|one| format!("on the {} one only", one.hand.word()))
+}
+
 fn made(name: &str, shape: WantedShape, margin: &RuleUsed, desk: &Desk) -> Option<Piece> {
     let margin_words = desk.job.units.show(margin.used);
     pinked(name, shape, format!("covers its fitting and {margin_words} past it ({})", margin.source_in_words()))
-}
-
-/// A pinked piece; round ones may lie at any angle.
-fn pinked(name: &str, shape: WantedShape, source: String) -> Option<Piece> {
-    let (outline, direction) = match shape {
-        WantedShape::Rect([long, short]) => (Curve::rect(long, short), GrainDirection::Either),
-        WantedShape::Circle(diameter) => (Curve::circle(diameter), GrainDirection::Free),
-    };
-    small_piece(name, outline, Edge::Pinked(Pinking::USUAL), direction, source)
-}
-
-/// A piece that may lie on any cloth with either face up; its copies are counted as they are met.
-pub(super) fn small_piece(
-    name: &str,
-    outline: Curve,
-    edge: Edge,
-    direction: GrainDirection,
-    source: String,
-) -> Option<Piece> {
-    let cut = outline.flatten().ok()?;
-    let bounds = outline.bounds();
-    Some(Piece {
-        name: name.to_owned(),
-        outline,
-        quantity: 0,
-        cut,
-        size: [bounds.width(), bounds.height()],
-        edge,
-        grain: Grain { direction, tolerance: 0.0, one_way: false },
-        flip: true,
-        cloth: Vec::new(),
-        goes: None,
-        source: Some(source),
-    })
-}
-
-/// The rings of a part with their doilies.
-pub(super) fn rings(desk: &mut Desk, of: &Part, part: &CoveredPart, cut: &mut Cut) -> Option<Vec<Ring>> {
-    let mut found = Vec::new();
-    for (index, face) in part.faces.iter().enumerate() {
-        for opening in &face.openings {
-            found.push(ring(desk, of, part, index, opening, face.hands, cut)?);
-        }
-        for control in &face.controls {
-            let within = |opening: &Placed<InspectionOpening>| {
-                (opening.at.x - control.at.x).hypot(opening.at.y - control.at.y) <= REACH
-            };
-            if !face.openings.iter().any(within) {
-                let kind: ControlKind = control.what.kind;
-                desk.caution(format!(
-                    "{}, {}: no opening within reach of the {} {:?} ({} is reckoned); openings belong at every one (AC 2-14a)",
-                    part.name,
-                    face.name,
-                    kind.word(),
-                    control.what.name,
-                    desk.job.units.show(REACH)
-                ));
-            }
-        }
-    }
-    Some(found)
-}
-
-fn ring(
-    desk: &mut Desk,
-    of: &Part,
-    part: &CoveredPart,
-    face: usize,
-    opening: &Placed<InspectionOpening>,
-    hands: u32,
-    cut: &mut Cut,
-) -> Option<Ring> {
-    let material = if opening.what.ring == RingKind::Metal { RingMaterial::Metal } else { RingMaterial::Plastic };
-    let outside = opening.what.outside.unwrap_or(RING_OUTSIDE);
-    let inside = desk.answer(dressing::inspection_ring(&desk.book), &of.at, GIVE_FIGURE)?;
-    let doily = desk.answer(dressing::doily(&desk.book, outside, material), &of.at, GIVE_FIGURE)?;
-    for used in [&inside, &doily.usual, &doily.margin] {
-        desk.note(used);
-    }
-    let piece = format!("doily {}", desk.job.units.show(doily.diameter));
-    let source = format!(
-        "{}; {} past a ring of {} ({})",
-        doily.usual.source_in_words(),
-        desk.job.units.show(doily.margin.used),
-        desk.job.units.show(outside),
-        doily.margin.source_in_words()
-    );
-    cut.add(&piece, hands, &part.name, || pinked(&piece, WantedShape::Circle(doily.diameter), source));
-    let mut notes = vec!["cut the hole only when it is first needed (AC 2-14a(1))".to_owned()];
-    if doily.optional {
-        notes.push("over a metal ring the doily is left to you; in the slipstream and on the forward belly it is advised (AC 2-14a(3))".to_owned());
-    }
-    Some(Ring {
-        number: String::new(),
-        name: opening.what.name.clone(),
-        face,
-        at: opening.at,
-        inside: opening.what.inside.unwrap_or(inside.used),
-        doily: doily.diameter,
-        piece,
-        hands,
-        notes,
-    })
-}
-
-/// The drain holes of a part.
-pub(super) fn drains(desk: &mut Desk, of: &Part, part: &CoveredPart, cut: &mut Cut) -> Option<Vec<DrainHole>> {
-    let Some(style) = of.places.drains else { return Some(Vec::new()) };
-    let figures = desk.answer(dressing::drain(&desk.book), &of.at, GIVE_FIGURE)?;
-    if part.faces.iter().all(|face| face.drains.is_empty()) {
-        return Some(Vec::new());
-    }
-    desk.note(&figures.hole);
-    let patched = style.patch && style.grommet != Grommet::None;
-    if patched {
-        desk.note(&figures.patch);
-    }
-    let piece = patched.then(|| format!("drain patch {}", desk.job.units.show(figures.patch.used)));
-    let mut found = Vec::new();
-    for (index, face) in part.faces.iter().enumerate() {
-        for drain in &face.drains {
-            if let Some(piece) = &piece {
-                let source = figures.patch.source_in_words();
-                cut.add(piece, face.hands, &part.name, || {
-                    pinked(piece, WantedShape::Circle(figures.patch.used), source)
-                });
-            }
-            found.push(DrainHole {
-                number: String::new(),
-                face: index,
-                at: drain.at,
-                hole: figures.hole.used,
-                piece: piece.clone(),
-                patch: figures.patch.used,
-                hands: face.hands,
-            });
-        }
-    }
-    Some(found)
 }

@@ -2,6 +2,7 @@
 
 use std::f64::consts::PI;
 
+use super::seam_tapes::over_seams;
 use super::turns::sharpest;
 use super::{Leg, TapeOrder, TapeRun};
 use crate::covering::desk::{Desk, GIVE_FIGURE};
@@ -20,10 +21,10 @@ pub(super) fn tapes(desk: &mut Desk, part: &Part, faces: &[Face], panels: &[Pane
             runs.extend(over_member(desk, part, faces, index, member));
         }
         for edge in face.edges.iter().filter(|edge| edge.own) {
-            runs.extend(over_edge(desk, part, index, face, edge));
+            runs.extend(over_edge(desk, part, faces, index, edge));
         }
     }
-    runs.extend(panels.iter().flat_map(|panel| over_seams(faces, panel)));
+    runs.extend(panels.iter().flat_map(|panel| over_seams(part, faces, panels, panel)));
     runs.sort_by_key(|run| run.order);
     runs
 }
@@ -50,7 +51,7 @@ fn over_member(desk: &mut Desk, part: &Part, faces: &[Face], index: usize, membe
     let order = match member.class {
         // The edge of the face has the tape over the butt rib; spars carry no cloth but where a seam lies on one.
         MemberClass::ButtRib | MemberClass::Spar => return None,
-        MemberClass::Rib | MemberClass::CrossTube | MemberClass::Former => TapeOrder::Chordwise,
+        MemberClass::Rib | MemberClass::CrossTube | MemberClass::Diagonal | MemberClass::Former => TapeOrder::Chordwise,
         _ => TapeOrder::Spanwise,
     };
     let in_slipstream = member.rib.is_some_and(|rib| rib.in_slipstream);
@@ -79,6 +80,7 @@ fn over_member(desk: &mut Desk, part: &Part, faces: &[Face], index: usize, membe
         length: length + 2.0 * OVERHANG,
         quantity: face.hands,
         legs,
+        round: Vec::new(),
         joined: order == TapeOrder::Spanwise,
         source: used.source_in_words(),
         notes,
@@ -91,7 +93,8 @@ fn named(face: &Face, what: &str, legs: usize) -> String {
 }
 
 /// A run over an edge, on the face that has it.
-fn over_edge(desk: &mut Desk, part: &Part, index: usize, face: &Face, edge: &FaceEdge) -> Option<TapeRun> {
+fn over_edge(desk: &mut Desk, part: &Part, faces: &[Face], index: usize, edge: &FaceEdge) -> Option<TapeRun> {
+    let face = &faces[index];
     let used = match edge.class {
         EdgeClass::Perimeter | EdgeClass::Recess => desk.figure(RuleFigure::Tape, edge.location, &part.at)?,
         // Round a control surface the tape of its perimeter lies, however a wing's leading edge is taped.
@@ -107,14 +110,15 @@ fn over_edge(desk: &mut Desk, part: &Part, index: usize, face: &Face, edge: &Fac
     };
     let (order, bend, length) = match edge.class {
         EdgeClass::Member(MemberClass::TipBow) => bow(part, edge),
-        EdgeClass::Member(MemberClass::ButtRib | MemberClass::CrossTube | MemberClass::Former) => {
-            (TapeOrder::Chordwise, sharpest(&edge.run), edge.length())
-        }
+        EdgeClass::Member(
+            MemberClass::ButtRib | MemberClass::CrossTube | MemberClass::Diagonal | MemberClass::Former,
+        ) => (TapeOrder::Chordwise, sharpest(&edge.run), edge.length()),
         _ => (TapeOrder::Spanwise, sharpest(&edge.run), edge.length()),
     };
+    let others = beyond(faces, index, edge);
     let cut = tape_round(used.used, bend.radius, bend.length, ease(desk));
     let bias = matches!(cut, TapeCut::Bias { .. });
-    let mut notes = Vec::new();
+    let mut notes: Vec<String> = round_the_edge(faces, edge, &others).into_iter().collect();
     if edge.class == EdgeClass::Recess {
         notes.push("as over the trailing edge, half of it down into the recess: common practice, no source".to_owned());
     }
@@ -138,10 +142,31 @@ fn over_edge(desk: &mut Desk, part: &Part, index: usize, face: &Face, edge: &Fac
         length: length + 2.0 * OVERHANG,
         quantity: if edge.joins_hands { (face.hands / 2).max(1) } else { face.hands },
         legs: vec![Leg { face: index, run: edge.run.clone() }],
+        round: others,
         joined: order == TapeOrder::Spanwise && !bias,
         source: used.source_in_words(),
         notes,
     })
+}
+
+/// The same edge on the other faces that end there.
+fn beyond(faces: &[Face], index: usize, edge: &FaceEdge) -> Vec<Leg> {
+    let same = |other: &&FaceEdge| other.lines.iter().any(|line| edge.lines.contains(line));
+    let others = faces.iter().enumerate().filter(|(other, _)| *other != index);
+    others
+        .flat_map(|(face, known)| known.edges.iter().filter(same).map(move |at| Leg { face, run: at.run.clone() }))
+        .collect()
+}
+
+/// Where the half of a tape goes that the edge is drawn without.
+fn round_the_edge(faces: &[Face], edge: &FaceEdge, others: &[Leg]) -> Option<String> {
+    let mut names: Vec<&str> = others.iter().map(|leg| faces[leg.face].name.as_str()).collect();
+    names.dedup();
+    if edge.joins_hands {
+        names.push("the same face of the other hand");
+    }
+    let onto = if names.is_empty() { return None } else { names.join(" and ") };
+    Some(format!("goes round the edge: half of its width lies on the other side of it, on {onto}"))
 }
 
 /// The tape round a tip. Its shape is not known where only its reach is: half an ellipse over the last chord is taken.
@@ -164,23 +189,4 @@ fn bow(part: &Part, edge: &FaceEdge) -> (TapeOrder, super::turns::Bend, f64) {
 fn notched(desk: &Desk, length: f64, tape: f64) -> Option<String> {
     let notches = notches(desk.rules.vne, length, tape)?;
     Some(format!("{}: {} in each edge (AC 2-7a(5))", notches.in_words(desk.job.units), notches.on_each_edge))
-}
-
-/// The runs over the seams within a panel.
-fn over_seams(faces: &[Face], panel: &Panel) -> Vec<TapeRun> {
-    let on = faces.iter().position(|face| panel.plan.name == format!("{}, {}", face.part, face.name));
-    let run = |seam: &crate::covering::Seam| TapeRun {
-        number: String::new(),
-        over: format!("seam in {}", panel.plan.name),
-        order: TapeOrder::Spanwise,
-        width: seam.tape,
-        cut: TapeCut::Straight,
-        length: seam.tape_length(),
-        quantity: panel.plan.quantity,
-        legs: on.map(|face| Leg { face, run: seam.ends.to_vec() }).into_iter().collect(),
-        joined: true,
-        source: seam.source.clone(),
-        notes: Vec::new(),
-    };
-    panel.seams.iter().map(run).collect()
 }

@@ -49,6 +49,7 @@ impl TapeOver {
             M::Spar => Location::Spar,
             M::Longeron => Location::Longeron,
             M::CrossTube => Location::CrossTube,
+            M::Diagonal => Location::Diagonal,
             M::Stringer => Location::Stringer,
             M::Former => Location::Former,
         }

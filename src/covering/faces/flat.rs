@@ -3,9 +3,10 @@
 
 use geo_types::{Coord, Rect};
 
+use super::ends::EndWords;
 use super::{Datum, EdgeClass, Face, FaceEdge, FaceMember, Skin, smooth_runs};
 use crate::covering::MemberLine;
-use crate::job::{Direction, FlatPart, Location, MeasuredTo, Part, Sides, Words};
+use crate::job::{Direction, FlatPart, Hand, Location, MeasuredTo, Part, Sides, Words};
 use crate::shape::{Curve, OutlineFault, SpacePoint};
 
 /// The faces of a flat part; `location` is where its perimeter is for the rules.
@@ -40,14 +41,16 @@ fn face(part: &Part, flat: &FlatPart, location: Location, second: bool) -> Resul
     });
     let members = members.collect();
     let hinge = flat.hinge.map(|ends| ends.map(|[x, y]| seen(Coord { x, y })));
-    let edges = edges(flat, &curve, location, second);
+    let words = EndWords::of(part, flat, signs);
+    let edges = edges(flat, &curve, location, second, &words);
     Ok(Face {
         part: part.name.clone(),
         name: if second { "second side" } else { "first side" }.to_owned(),
         hands: if part.mirrored { 2 } else { 1 },
+        drawn: drawn_hand(part, flat),
         signs,
         surface: flat.surface,
-        datums: datums(hinge, &edges, signs),
+        datums: datums(hinge, &edges, signs, &words),
         edges,
         members,
         skin: flat.axes.map(|axes| skin(outline.bounds(), axes, signs)),
@@ -61,47 +64,76 @@ fn face(part: &Part, flat: &FlatPart, location: Location, second: bool) -> Resul
     })
 }
 
-fn edges(flat: &FlatPart, curve: &Curve, location: Location, second: bool) -> Vec<FaceEdge> {
-    let (mut lines, mut tubes) = (curve.edge_lines(), flat.tube.clone());
+/// Which hand is drawn: that on whose side of the aircraft's middle the outline lies.
+fn drawn_hand(part: &Part, flat: &FlatPart) -> Option<Hand> {
+    let [x, y] = flat.axes.filter(|_| part.mirrored)?;
+    let middle = flat.outline.bounds().center();
+    let out = x.vector()[1] * middle.x + y.vector()[1] * middle.y;
+    Hand::on_the_side_of(out)
+}
+
+fn edges(flat: &FlatPart, curve: &Curve, location: Location, second: bool, words: &EndWords) -> Vec<FaceEdge> {
+    let mut lines: Vec<(usize, Vec<Coord<f64>>)> = curve.edge_lines().into_iter().enumerate().collect();
     // Its edges keep their order, and so the mirror image of an outline runs the other way round.
     if curve_runs_clockwise(&lines) {
         lines.reverse();
-        tubes.reverse();
     }
+    let (of_outline, lines): (Vec<usize>, Vec<Vec<Coord<f64>>>) = lines.into_iter().unzip();
+    let tubes: Vec<f64> = of_outline.iter().map(|index| flat.tube[*index]).collect();
     let runs = smooth_runs(&lines, &tubes);
     let reaches_in = |tube: f64| match flat.measured_to {
         MeasuredTo::TubeOutside => tube,
         MeasuredTo::TubeCentre => tube / 2.0,
     };
-    let many = runs.len() > 1;
-    let edge = |(number, (run, of)): (usize, (Vec<Coord<f64>>, Vec<usize>))| FaceEdge {
-        name: if many { format!("perimeter, edge {}", number + 1) } else { "perimeter".to_owned() },
+    // Counted along the outline as it is written, so that both sides call an edge the same.
+    let firsts: Vec<usize> = runs.iter().map(|(_, of)| first_of(of, &of_outline)).collect();
+    let number = |first: usize| firsts.iter().filter(|other| **other < first).count() + 1;
+    let name = |first: usize, run: &[Coord<f64>]| match (firsts.len(), words.outside_of(run)) {
+        (1, _) => "perimeter".to_owned(),
+        (_, Some(word)) => format!("perimeter, edge {} ({word})", number(first)),
+        (_, None) => format!("perimeter, edge {}", number(first)),
+    };
+    let edge = |((run, of), first): (&(Vec<Coord<f64>>, Vec<usize>), &usize)| FaceEdge {
+        name: name(*first, run),
         class: EdgeClass::Perimeter,
         location,
-        run,
+        run: run.clone(),
+        lines: of.iter().map(|index| [of_outline[*index]; 2]).collect(),
         tube: Some(tubes[of[0]]),
         reaches_in: Some(reaches_in(tubes[of[0]])),
         own: !second,
         joins_hands: false,
     };
-    runs.into_iter().enumerate().map(edge).collect()
+    runs.iter().zip(&firsts).map(edge).collect()
+}
+
+/// The edge of the outline at which a run begins, whichever way round it is walked: of a run that goes over the end of
+/// the list the one after the gap.
+fn first_of(run: &[usize], of_outline: &[usize]) -> usize {
+    let mut edges: Vec<usize> = run.iter().map(|index| of_outline[*index]).collect();
+    edges.sort_unstable();
+    let gap = edges.windows(2).position(|pair| pair[1] > pair[0] + 1);
+    gap.map_or(edges[0], |before| edges[before + 1])
 }
 
 /// Whether each edge ends where the one before it begins.
-fn curve_runs_clockwise(lines: &[Vec<Coord<f64>>]) -> bool {
-    lines.len() > 1 && lines[0].last() != lines[1].first()
+fn curve_runs_clockwise(lines: &[(usize, Vec<Coord<f64>>)]) -> bool {
+    lines.len() > 1 && lines[0].1.last() != lines[1].1.first()
 }
 
 /// The hinge line, from which x counts, else the straight edges.
-fn datums(hinge: Option<[Coord<f64>; 2]>, edges: &[FaceEdge], signs: [f64; 2]) -> Vec<Datum> {
+fn datums(hinge: Option<[Coord<f64>; 2]>, edges: &[FaceEdge], signs: [f64; 2], words: &EndWords) -> Vec<Datum> {
     if let Some([from, to]) = hinge {
         let (low, high) = if from.y <= to.y { (from, to) } else { (to, from) };
-        return Datum::along("its lower end in the drawing", "the hinge line", low, high, -signs[0])
-            .into_iter()
-            .collect();
+        return Datum::along(&words.end(low, high), "the hinge line", low, high, -signs[0]).into_iter().collect();
     }
     let straight = edges.iter().filter(|edge| edge.run.len() == 2);
-    straight.filter_map(|edge| Datum::along("its first end", &edge.name, edge.run[0], edge.run[1], 1.0)).collect()
+    straight
+        .filter_map(|edge| {
+            let [from, to] = [edge.run[0], edge.run[1]];
+            Datum::along(&words.end(from, to), &edge.name, from, to, 1.0)
+        })
+        .collect()
 }
 
 /// Two triangles over all of the face.

@@ -7,6 +7,7 @@ mod bays;
 mod clearance;
 mod datum;
 mod drains;
+mod ends;
 mod flat;
 mod low_points;
 mod places;
@@ -17,7 +18,7 @@ use geo_types::Coord;
 
 use super::MemberLine;
 use super::desk::Desk;
-use crate::job::{Control, Fitting, InspectionOpening, Location, MemberClass, Parked, Part, Surface};
+use crate::job::{Control, Fitting, Hand, InspectionOpening, Location, MemberClass, Parked, Part, Surface};
 use crate::shape::{Outline, length_of};
 
 pub use bays::{Bay, bays};
@@ -38,6 +39,8 @@ pub struct Face {
     pub name: String,
     /// How many are built: 2 where there is its mirror image too.
     pub hands: u32,
+    /// Which of the two is drawn, where there are two and that is known.
+    pub drawn: Option<Hand>,
     /// What the coordinates that the person wrote are multiplied by: `[1, 1]` as they are, one of them -1 for a mirror image.
     pub signs: [f64; 2],
     /// What it belongs to.
@@ -77,6 +80,8 @@ pub struct FaceEdge {
     pub location: Location,
     /// Its line, the face on its left.
     pub run: Vec<Coord<f64>>,
+    /// Which lines of its part it is made of, as pairs of numbers that are the same on every face that ends there.
+    pub lines: Vec<[usize; 2]>,
     /// Diameter of the tube along it.
     pub tube: Option<f64>,
     /// How far the tube reaches into the face from the line, where it is known.

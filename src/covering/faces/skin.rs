@@ -53,6 +53,13 @@ impl Skin {
         found.min_by(|one, other| one.1.total_cmp(&other.1))
     }
 
+    /// How far from a point of the face a place of the aircraft is, measured along the face and not square to it.
+    pub(super) fn along(&self, at: Coord<f64>, place: SpacePoint) -> f64 {
+        let arm = minus(place, self.in_space(at));
+        let square = dot(arm, self.outward());
+        (dot(arm, arm) - square * square).max(0.0).sqrt()
+    }
+
     /// What of each corner a point is made of; all between 0 and 1 where the triangle holds it.
     fn shares(&self, triangle: [usize; 3], at: Coord<f64>) -> Option<[f64; 3]> {
         let [a, b, c] = triangle.map(|corner| self.flat[corner]);

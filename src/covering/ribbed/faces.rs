@@ -5,7 +5,7 @@ use geo_types::Coord;
 use super::edges::place;
 use super::shape::{Border, Face as Cover, ribs_of, shape, spread};
 use crate::covering::faces::{Datum, EdgeClass, Face, FaceEdge, FaceMember, RibSize, Skin, smooth_runs};
-use crate::job::{Location, MemberClass, Part, RibbedPart};
+use crate::job::{Hand, Location, MemberClass, Part, RibbedPart};
 use crate::shape::{Chord, OutlineFault, Side, SpacePoint, SpanLine, length_of, sin_cos_degrees};
 
 /// The top and the bottom.
@@ -27,6 +27,8 @@ fn face(part: &Part, wing: &RibbedPart, cover: Cover, side: Side) -> Result<Face
         part: part.name.clone(),
         name: cover.words().to_owned(),
         hands: if part.mirrored { 2 } else { 1 },
+        // The drawn part is the right one: see [`place_in_space`].
+        drawn: part.mirrored.then_some(Hand::Right),
         signs: [1.0, 1.0],
         surface: wing.surface,
         outline: shape.finished.flatten()?,
@@ -50,6 +52,11 @@ fn edges(wing: &RibbedPart, lines: &[Vec<Coord<f64>>], borders: &[Border], side:
     let runs = smooth_runs(lines, borders);
     // Without a bow the part ends at a rib.
     let tip = if wing.tip_bow.is_some() { "tip bow" } else { "tip rib" };
+    let starts: Vec<(Border, f64)> = runs.iter().map(|(run, of)| (borders[of[0]], inboard_end(run))).collect();
+    // Which of several stretches of one kind it is, from the butt.
+    let number = |border: Border, run: &[Coord<f64>]| {
+        starts.iter().filter(|(other, x)| *other == border && *x < inboard_end(run)).count()
+    };
     let edge = |(run, of): (Vec<Coord<f64>>, Vec<usize>)| {
         let (name, class, location) = match borders[of[0]] {
             Border::LeadingEdge => {
@@ -68,6 +75,7 @@ fn edges(wing: &RibbedPart, lines: &[Vec<Coord<f64>>], borders: &[Border], side:
             name: name.to_owned(),
             class,
             location: place(wing.surface, location),
+            lines: shared_line(borders[of[0]], number(borders[of[0]], &run)).into_iter().collect(),
             run,
             tube: None,
             reaches_in: None,
@@ -76,6 +84,20 @@ fn edges(wing: &RibbedPart, lines: &[Vec<Coord<f64>>], borders: &[Border], side:
         }
     };
     runs.into_iter().map(edge).collect()
+}
+
+fn inboard_end(run: &[Coord<f64>]) -> f64 {
+    run.iter().map(|point| point.x).fold(f64::INFINITY, f64::min)
+}
+
+/// A line at which top and bottom both end; butt and recess have edges of their own on each side.
+fn shared_line(border: Border, number: usize) -> Option<[usize; 2]> {
+    match border {
+        Border::LeadingEdge => Some([0, number]),
+        Border::TrailingEdge(_) => Some([1, number]),
+        Border::Tip(_) => Some([2, number]),
+        Border::Butt(_) | Border::Recess(_) => None,
+    }
 }
 
 /// Outboard along the trailing edge, and forward of it; each stretch between recesses has its own.
@@ -187,6 +209,12 @@ pub(in crate::covering) fn place_in_space(wing: &RibbedPart, chord: &Chord, side
     let (aft, up) = (place * chord.length, wing.section.ordinate(side, place) * chord.length);
     let out = chord.span - wing.planform[0].span;
     [chord.nose + aft * cos + up * sin, out * run, up * cos - aft * sin + out * rise]
+}
+
+/// The skin of a panel that goes round the nose.
+pub(in crate::covering) fn whole_skin(wing: &RibbedPart) -> Skin {
+    let (chords, lines, rows) = spread(wing, Cover::Whole);
+    skin(wing, &chords, &lines, &rows)
 }
 
 fn skin(wing: &RibbedPart, chords: &[Chord], lines: &[SpanLine], rows: &[Vec<Coord<f64>>]) -> Skin {

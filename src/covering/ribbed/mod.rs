@@ -19,7 +19,7 @@ use crate::job::{Grain, GrainDirection, Location, Method, Part, RibbedCover, Rib
 use crate::shape::{Join, SAME_POINT, Side};
 use aft_edge::InsideCorner;
 use edges::{Edges, place};
-pub(super) use faces::place_in_space;
+pub(super) use faces::{place_in_space, whole_skin};
 use roll::choose;
 use shape::{Border, Face, PENCIL_LINE, Shape, nose_width, shape};
 
@@ -72,6 +72,7 @@ fn plan(part: &Part, wing: &RibbedPart, edges: &Edges, face: Face, shape: &Shape
         name: format!("{}, {}", part.name, face.words()),
         part: part.name.clone(),
         goes: format!("{}: {}{hands}; x runs from butt to tip", part.name, face.words()),
+        faces: face.faces().iter().map(|name| ((*name).to_owned(), quantity)).collect(),
         finished: shape.finished.clone(),
         marks: marks(edges, face, shape, &added),
         edges: added,

@@ -63,6 +63,15 @@ impl Face {
         }
     }
 
+    /// The faces that a panel of it lies on.
+    pub fn faces(self) -> &'static [&'static str] {
+        match self {
+            Self::Top => &["top"],
+            Self::Bottom => &["bottom"],
+            Self::Whole => &["top", "bottom"],
+        }
+    }
+
     /// The lines along the span, in their order along the girth.
     fn lines(self, wing: &RibbedPart) -> Vec<SpanLine> {
         let side = |side: Side| places(wing, side).into_iter().map(move |place| SpanLine { side, place });

@@ -5,9 +5,9 @@
 
 use super::table::{Rule, When, any, cemented, doped, sewn};
 use crate::job::Location::{
-    AntiTearStrip, Attachment, ButtRib, CrossTube, Doily, DrainHole, DrainPatch, Former, HardEdge, InspectionRing,
-    LastAttachment, LeadingEdge, Longeron, NoseRib, ReinforcingTape, Rib, SlipstreamRib, Spar, Stringer, TailEdge,
-    TipBow, TrailingEdge,
+    AntiTearStrip, Attachment, ButtRib, CrossTube, Diagonal, Doily, DrainHole, DrainPatch, Former, HardEdge,
+    InspectionRing, LastAttachment, LeadingEdge, Longeron, NoseRib, ReinforcingTape, Rib, SlipstreamRib, Spar,
+    Stringer, TailEdge, TipBow, TrailingEdge,
 };
 use crate::job::RuleFigure::{Diameter, Length, Margin, Tape};
 
@@ -24,6 +24,7 @@ const SPAR: &str =
     "as over ribs: common practice, no source; manual p. 45 has tape along a spar where fitted and names no width";
 const LONGERON: &str = "manual p. 42: 2 in over longerons; AC 2-13c names no width";
 const CROSS_TUBE: &str = "as over a longeron: common practice, no source";
+const DIAGONAL: &str = "as over a cross tube: common practice, no source";
 const STRINGER: &str = "manual p. 42: 1 in over narrow stringers; AC 2-13c names no width";
 const FORMER: &str = "as over a stringer: common practice, no source";
 const HARD: &str =
@@ -47,6 +48,7 @@ pub(super) static DRESSING: &[Rule] = &[
     any(Tape, TipBow,       3.0, BOW),
     any(Tape, Longeron,     2.0, LONGERON),
     any(Tape, CrossTube,    2.0, CROSS_TUBE),
+    any(Tape, Diagonal,     2.0, DIAGONAL),
     any(Tape, Stringer,     1.0, STRINGER),
     any(Tape, Former,       1.0, FORMER),
     any(Tape, HardEdge,     2.0, HARD),

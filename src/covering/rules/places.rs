@@ -43,8 +43,8 @@ pub fn lap_over(method: Method, surface: Surface, class: MemberClass) -> Result<
             Ok(perimeter(surface, class))
         }
         (M::Spar, _) => refused("the rules have no lap for it", "manual pp. 15-16; AC 2-7b"),
-        (M::Longeron | M::CrossTube, Surface::Fuselage) => Ok(Location::Fuselage),
-        (M::Longeron | M::CrossTube, _) => refused("such a member belongs to a fuselage", "manual p. 53"),
+        (M::Longeron | M::CrossTube | M::Diagonal, Surface::Fuselage) => Ok(Location::Fuselage),
+        (M::Longeron | M::CrossTube | M::Diagonal, _) => refused("such a member belongs to a fuselage", "manual p. 53"),
         (M::LeadingEdge | M::TrailingEdge | M::TipBow | M::ButtRib, Surface::Fuselage) => {
             refused("such a member does not belong to a fuselage", "manual p. 53")
         }

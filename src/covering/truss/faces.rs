@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::borders::{Border, image_of, key};
 use super::sheet::Sheet;
 use crate::covering::faces::{Datum, EdgeClass, Face, FaceEdge, FaceMember, Skin, smooth_runs};
-use crate::job::{self, Location, Part, Surface, Truss, Words};
+use crate::job::{self, Hand, Location, Part, Surface, Truss, Words};
 use crate::shape::{Curve, OutlineFault};
 
 /// The face of a sheet. `taped` holds the tubes over which another face has the tape already, and gains this face's.
@@ -27,6 +27,7 @@ pub(super) fn face(
         part: part.name.clone(),
         name: of.name.clone(),
         hands: if of.mirrored || part.mirrored { 2 } else { 1 },
+        drawn: drawn_hand(part, truss, of),
         signs: [1.0, 1.0],
         surface: Surface::Fuselage,
         outline: Curve::polygon(&points, &[]).flatten()?,
@@ -41,6 +42,16 @@ pub(super) fn face(
         openings: Vec::new(),
         controls: Vec::new(),
     })
+}
+
+/// Of a face, the side of the aircraft on which its nodes lie; of a whole truss that is built twice, on which all do.
+fn drawn_hand(part: &Part, truss: &Truss, of: &job::Face) -> Option<Hand> {
+    let out = |nodes: &mut dyn Iterator<Item = &job::Node>| nodes.map(|node| node.place[1]).sum::<f64>();
+    match (of.mirrored, part.mirrored) {
+        (true, _) => Hand::on_the_side_of(out(&mut of.ring.iter().map(|node| &truss.nodes[*node]))),
+        (false, true) => Hand::on_the_side_of(out(&mut truss.nodes.iter())),
+        (false, false) => None,
+    }
 }
 
 fn edges(
@@ -64,6 +75,7 @@ fn edges(
     };
     let own: Vec<bool> = (0..count).map(&mut taped_here).collect();
     let kinds: Vec<_> = (0..count).map(|at| (borders[at].tube.class, own[at], borders[at].meets_own_image)).collect();
+    let mirrored = of.mirrored;
     let edge = |(run, of): (Vec<_>, Vec<usize>)| {
         let tube = borders[of[0]].tube;
         let names = sheet.names(truss, [of[0], (of[of.len() - 1] + 1) % count]);
@@ -72,6 +84,7 @@ fn edges(
             class: EdgeClass::Member(tube.class),
             location: Location::Fuselage,
             run,
+            lines: of.iter().flat_map(|at| both_hands(truss, mirrored, ends(*at))).collect(),
             tube: Some(tube.diameter),
             reaches_in: Some(tube.diameter / 2.0),
             own: own[of[0]],
@@ -79,6 +92,12 @@ fn edges(
         }
     };
     smooth_runs(&lines, &kinds).into_iter().map(edge).collect()
+}
+
+/// A tube, and its mirror image where the face is there on both hands.
+fn both_hands(truss: &Truss, mirrored: bool, ends: [usize; 2]) -> impl Iterator<Item = [usize; 2]> {
+    let image = mirrored.then(|| key(ends.map(|node| image_of(truss, node))));
+    [key(ends)].into_iter().chain(image)
 }
 
 fn members(truss: &Truss, sheet: &Sheet) -> Vec<FaceMember> {

@@ -135,6 +135,7 @@ fn both_hands(desk: &Desk, part: &Part, face: &Face, panel: Panel) -> Vec<Panel>
     };
     let copies = |mut panel: Panel, quantity| {
         panel.plan.quantity = quantity;
+        panel.plan.faces.iter_mut().for_each(|(_, copies)| *copies = quantity);
         panel
     };
     if images == 0 || desk.faces_alike(part) {

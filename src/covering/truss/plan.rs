@@ -39,6 +39,7 @@ pub(super) fn plan(cloth: &FaceCloth, twist: &Twist) -> PanelPlan {
         name: format!("{}, {}", part.name, face.name),
         part: part.name.clone(),
         goes: goes(cloth),
+        faces: vec![(face.name.clone(), 1)],
         marks: marks(cloth, &finished, &edges),
         finished,
         edges,

@@ -171,7 +171,7 @@ fn tubes_across<'t>(truss: &'t Truss, ring: &[usize]) -> Vec<Across<'t>> {
 
 /// Whether a tube is structure: approved covering manual pp. 16, 53.
 fn is_structure(tube: &Tube) -> bool {
-    matches!(tube.class, MemberClass::Longeron | MemberClass::CrossTube)
+    matches!(tube.class, MemberClass::Longeron | MemberClass::CrossTube | MemberClass::Diagonal)
 }
 
 fn cross(one: [usize; 2], other: [usize; 2]) -> bool {

@@ -24,7 +24,7 @@ pub(super) fn tint(order: TapeOrder) -> &'static str {
 pub(super) fn bands(tapes: &[TapeRun], face: usize, frame: &Frame, pen: Pen) -> Group {
     let mut drawing = group("tapes");
     for tape in tapes {
-        for leg in tape.legs.iter().filter(|leg| leg.face == face) {
+        for leg in tape.lines().filter(|leg| leg.face == face) {
             let bias = tape.is_bias();
             drawing = drawing.add(band(&polyline(&leg.run, frame), tint(tape.order), tape.width, bias, pen));
         }

@@ -22,9 +22,9 @@ const NAME: f64 = 3.5;
 /// Half the length of a lace, in millimetres of paper.
 const LACE: f64 = 1.1;
 
-/// A face with its room's upper left corner at `place`, in millimetres of paper.
-pub(super) fn face(part: &CoveredPart, face: &Face, flags: &[MapFlag], place: [f64; 2], pen: Pen) -> Group {
-    let index = part.faces.iter().position(|known| known.name == face.name).unwrap_or_default();
+/// A face with its room's upper left corner at `place`, in millimetres of paper, and how much of it its tags hide.
+pub(super) fn face(part: &CoveredPart, index: usize, flags: &[MapFlag], place: [f64; 2], pen: Pen) -> (Group, usize) {
+    let face = &part.faces[index];
     let bounds = face.outline.bounds();
     let [x, y] = place.map(|length| pen.mm(length));
     let (beside, head) = (pen.mm(BESIDE), pen.mm(HEAD));
@@ -36,26 +36,28 @@ pub(super) fn face(part: &CoveredPart, face: &Face, flags: &[MapFlag], place: [f
     let datums = used(face, index, flags);
     let (wishes, ground) = wishes(&part.dressed, index, &datums, &frame, room, pen);
     let tags = placed(wishes, &ground, pen);
-    group("face")
+    let hidden = tags.iter().filter(|tag| tag.hides).count();
+    let drawing = group("face")
         .add(tooltip(&format!("{}, {}", part.name, face.name)))
         .add(path("edge", frame.path(face.outline.polygon())))
         .add(bands(&part.dressed.tapes, index, &frame, pen))
-        .add(structure(part, face, &frame))
+        .add(structure(part, index, face, &frame))
         .add(laces(part, index, face, &frame, pen))
         .add(marks(part, index, &frame, pen))
         .add(datum_arrows(&datums, &frame, pen))
         .add(leaders(&tags, pen))
         .add(tags_drawn(&tags, pen))
-        .add(name_and_ways(face, (x, y + pen.mm(NAME)), pen))
+        .add(name_and_ways(face, (x, y + pen.mm(NAME)), pen));
+    (drawing, hidden)
 }
 
-fn structure(part: &CoveredPart, face: &Face, frame: &Frame) -> Group {
+fn structure(part: &CoveredPart, index: usize, face: &Face, frame: &Frame) -> Group {
     let members = face.members.iter().fold(group("members"), |drawing, member| {
         drawing.add(path("under", polyline(&member.run, frame)).add(tooltip(&member.name)))
     });
-    let panel = format!("{}, {}", part.name, face.name);
-    let seams = part.panels.iter().filter(|known| known.plan.name == panel).flat_map(|panel| &panel.seams);
-    seams.fold(members, |drawing, seam| drawing.add(path("map-seam", polyline(&seam.ends, frame))))
+    let tapes = part.dressed.tapes.iter().filter(|tape| tape.is_over_a_seam()).flat_map(|tape| &tape.legs);
+    let seams = tapes.filter(|leg| leg.face == index);
+    seams.fold(members, |drawing, seam| drawing.add(path("map-seam", polyline(&seam.run, frame))))
 }
 
 /// A tick across its rib for each lace.

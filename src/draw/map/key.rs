@@ -12,7 +12,7 @@ use super::pen::Pen;
 use super::tags::TagLook;
 use super::wishes::LEAST_MARK;
 use crate::covering::dressing::WantedShape;
-use crate::covering::{CoveredPart, TapeOrder};
+use crate::covering::{CoveredPart, TapeOrder, TapeRun};
 use crate::plan::{MapKind, MapRow, cut_after_shrinking};
 use crate::units::Units;
 
@@ -41,16 +41,18 @@ pub(super) enum Sample {
     Tag(TagLook),
 }
 
-/// The marks of a part's map with what they mean.
-pub(super) fn samples(part: &CoveredPart, rows: &[MapRow]) -> Vec<(Sample, &'static str)> {
+/// The marks on some faces of a part with what they mean.
+pub(super) fn samples(part: &CoveredPart, faces: &[usize], rows: &[&MapRow]) -> Vec<(Sample, &'static str)> {
     let dressed = &part.dressed;
     let has = |kind: MapKind| rows.iter().any(|row| row.kind == kind);
-    let tape = |order: TapeOrder| dressed.tapes.iter().any(|tape| tape.order == order && !tape.legs.is_empty());
-    let bias = dressed.tapes.iter().find(|tape| tape.is_bias()).map(|tape| tape.order);
-    let seams = part.panels.iter().any(|panel| !panel.seams.is_empty());
+    let on = |tape: &&TapeRun| tape.lines().any(|leg| faces.contains(&leg.face));
+    let tape = |order: TapeOrder| dressed.tapes.iter().filter(on).any(|tape| tape.order == order);
+    let bias = dressed.tapes.iter().filter(on).find(|tape| tape.is_bias()).map(|tape| tape.order);
+    let seams = dressed.tapes.iter().filter(on).any(TapeRun::is_over_a_seam);
+    let here = |face: usize| faces.contains(&face);
     let numbered = "number of a patch or doily, as on lay and template";
-    let marked = has(MapKind::Patch) || has(MapKind::Ring) || has(MapKind::Drain);
-    let later = dressed.patches.iter().any(|patch| cut_after_shrinking(&patch.notes));
+    let marked = has(MapKind::Patch) || has(MapKind::Ring);
+    let later = dressed.patches.iter().any(|patch| here(patch.face) && cut_after_shrinking(&patch.notes));
     let all = [
         (marked, Sample::Tag(TagLook::Mark), numbered),
         (has(MapKind::Tape), Sample::Tag(TagLook::Tape), "number of a tape, in the order of the work"),
@@ -62,13 +64,17 @@ pub(super) fn samples(part: &CoveredPart, rows: &[MapRow]) -> Vec<(Sample, &'sta
         (has(MapKind::Patch), Sample::Patch, "patch; dashed: what it must cover at least"),
         (later, Sample::Later, "cut after shrinking"),
         (has(MapKind::Ring), Sample::Ring, "inspection ring and doily; opened when needed"),
-        (has(MapKind::Drain), Sample::Drain, "drain hole, drawn larger; dotted: its patch"),
+        (has(MapKind::Drain), Sample::Drain, "drain hole D…, drawn larger; dotted: its patch"),
         (tape(TapeOrder::Chordwise), Sample::Tape(TapeOrder::Chordwise, false), "tape along the chord, or across"),
         (tape(TapeOrder::Spanwise), Sample::Tape(TapeOrder::Spanwise, false), "tape along the span, or lengthwise"),
         (tape(TapeOrder::TipBow), Sample::Tape(TapeOrder::TipBow, false), "tape round the tip"),
         (bias.is_some(), Sample::Tape(bias.unwrap_or(TapeOrder::TipBow), true), "the same, of bias tape"),
         (has(MapKind::Laces), Sample::Laces, "laces on a rib"),
-        (part.faces.iter().any(|face| !face.members.is_empty()), Sample::Line("under"), "member under the cloth"),
+        (
+            faces.iter().any(|face| !part.faces[*face].members.is_empty()),
+            Sample::Line("under"),
+            "member under the cloth",
+        ),
         (seams, Sample::Line("map-seam"), "seam"),
     ];
     all.into_iter().filter(|(there, ..)| *there).map(|(_, sample, words)| (sample, words)).collect()

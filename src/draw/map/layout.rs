@@ -1,7 +1,5 @@
 //! Where faces and figures stand on the sheet. All lengths are millimetres of paper, but for the sizes of faces.
 
-use super::list::Lines;
-
 /// A3 on its side (ISO 216).
 pub(super) const PAPER: [f64; 2] = [420.0, 297.0];
 /// Left edge of all that is drawn; as much stays free on the right and below.
@@ -15,10 +13,12 @@ pub(super) const COLUMN: f64 = 96.0;
 pub(super) const BESIDE: f64 = 9.0;
 /// Room above that for its name and ways.
 pub(super) const HEAD: f64 = 6.0;
+/// How many headings follow each other at most, and so how many lines a column may end early.
+pub(super) const HEADINGS: usize = 2;
 const TOP: f64 = 27.0;
 const BETWEEN: f64 = 16.0 / 3.0;
-/// How much smaller the faces may be drawn for the sake of more lines of figures.
-const SMALLER: f64 = 1.4;
+/// How much smaller faces may be drawn for the sake of more lines of figures.
+const SMALLER: f64 = 1.25;
 
 /// The places of a sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,8 +29,6 @@ pub(super) struct Layout {
     pub faces: Vec<[f64; 2]>,
     /// The columns of figures, in the order in which they are read.
     pub columns: Vec<Column>,
-    /// How many rows of the table stand on the sheet.
-    pub rows: usize,
 }
 
 /// A column of figures.
@@ -42,12 +40,25 @@ pub(super) struct Column {
     pub lines: usize,
 }
 
-/// The layout with the most rows of figures that still leaves the faces large.
-pub(super) fn laid_out(sizes: &[[f64; 2]], lines: &Lines) -> Layout {
-    let with = |rows: usize| Layout { rows, ..best(sizes, lines.to_fit(rows).len()) };
-    let bare = with(0);
-    let large = |layout: &Layout| layout.scale <= bare.scale * SMALLER;
-    (1..=lines.rows()).rev().map(with).find(large).unwrap_or(bare)
+impl Layout {
+    /// The layout of faces of these sizes with so many lines; `None` where they would be drawn much smaller than alone with
+    /// the fewest lines that they need.
+    pub fn large(sizes: &[[f64; 2]], lines: usize, fewest: usize) -> Option<Self> {
+        let (layout, bare) = (best(sizes, lines), best(sizes, fewest));
+        (layout.scale <= bare.scale * SMALLER).then_some(layout)
+    }
+
+    /// The layout of a sheet that has nothing but figures.
+    pub fn of_figures() -> Self {
+        let lines = ((PAPER[1] - TOP - LEFT) / STEP) as usize;
+        let column = |index: usize| Column { at: [LEFT + index as f64 * (COLUMN + BETWEEN), TOP], lines };
+        Self { scale: 1.0, faces: Vec::new(), columns: (0..COLUMNS).map(column).collect() }
+    }
+
+    /// Whether so many lines stand on a sheet that has nothing but figures; each column may end early.
+    pub fn holds(&self, lines: usize) -> bool {
+        lines <= self.columns.iter().map(|column| column.lines - HEADINGS).sum()
+    }
 }
 
 /// The layout that draws the faces largest: in a row or one above the other, with columns of figures beside them, below
@@ -56,17 +67,17 @@ fn best(sizes: &[[f64; 2]], lines: usize) -> Layout {
     let layouts = [true, false].into_iter().flat_map(|in_row| (0..COLUMNS).map(move |beside| (in_row, beside)));
     let layouts = layouts.filter_map(|(in_row, beside)| with_figures(sizes, in_row, beside, lines));
     let found = layouts.min_by(|one, other| one.scale.total_cmp(&other.scale));
-    found.unwrap_or(Layout { scale: 1.0, faces: Vec::new(), columns: Vec::new(), rows: 0 })
+    found.unwrap_or(Layout { scale: 1.0, faces: Vec::new(), columns: Vec::new() })
 }
 
 /// Faces with so many columns of figures to their right, as high as the sheet, and what these do not hold below.
 fn with_figures(sizes: &[[f64; 2]], in_row: bool, beside: usize, lines: usize) -> Option<Layout> {
     let body = [PAPER[0] - 2.0 * LEFT, PAPER[1] - TOP - LEFT];
     let tall = (body[1] / STEP) as usize;
-    // A line more for each column, since no heading stands at its foot.
-    let held_beside = beside * (tall - 1);
+    // Some lines more for each column, since no heading stands at its foot.
+    let held_beside = beside * (tall - HEADINGS);
     let below = COLUMNS - beside;
-    let short = if lines > held_beside { (lines - held_beside).div_ceil(below) + 1 } else { 0 };
+    let short = if lines > held_beside { (lines - held_beside).div_ceil(below) + HEADINGS } else { 0 };
     let height = if short > 0 { short as f64 * STEP + 2.0 } else { 0.0 };
     let room = [body[0] - beside as f64 * (COLUMN + BETWEEN), body[1] - height];
     let column =
@@ -74,7 +85,7 @@ fn with_figures(sizes: &[[f64; 2]], in_row: bool, beside: usize, lines: usize) -
     let under = (0..below).map(|index| column(index, PAPER[1] - LEFT - short as f64 * STEP, short));
     let right = (below..COLUMNS).map(|index| column(index, TOP, tall));
     let columns = under.filter(|_| short > 0).chain(right).collect();
-    placed(sizes, in_row, room).map(|(scale, faces)| Layout { scale, faces, columns, rows: 0 })
+    placed(sizes, in_row, room).map(|(scale, faces)| Layout { scale, faces, columns })
 }
 
 /// The scale of the faces in a room of the sheet and the corner of each; `None` where it is too small.

@@ -13,11 +13,13 @@ const STEPS: usize = 90;
 const WAYS: usize = 24;
 /// Free room round a tag, in millimetres of paper.
 const APART: f64 = 0.7;
-/// What bad places cost, in millimetres of paper that a tag would rather go to the side.
-const ON_A_MARK: f64 = 18.0;
-const ON_A_LEADER: f64 = 14.0;
+/// What places that hide something cost, in millimetres of paper that a tag would rather go to the side.
+const ON_A_MARK: f64 = 80.0;
+const ON_A_LEADER: f64 = 60.0;
+const LEADER_OVER_A_MARK: f64 = 40.0;
+/// The same for what can still be seen.
 const ON_ANOTHER_BAND: f64 = 7.0;
-const LEADER_OVER_A_MARK: f64 = 4.0;
+const ON_A_LACE: f64 = 2.5;
 
 /// What a tag belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,6 +56,8 @@ pub(super) struct Wish {
     pub spots: Vec<Spot>,
     /// The band that it belongs to.
     pub band: Option<usize>,
+    /// The mark that it belongs to.
+    pub mark: Option<usize>,
 }
 
 /// A tag in its place.
@@ -67,6 +71,8 @@ pub(super) struct Tag {
     pub area: Rect<f64>,
     /// The line to what it names, where it stands off it.
     pub leader: Option<Line<f64>>,
+    /// Whether it or its leader hides a mark, or a leader crosses another or a tag.
+    pub hides: bool,
 }
 
 /// What tags share the face with.
@@ -77,6 +83,8 @@ pub(super) struct Ground {
     pub marks: Vec<Rect<f64>>,
     /// The middles of tapes with half their widths.
     pub bands: Vec<(LineString<f64>, f64)>,
+    /// Laces.
+    pub laces: Vec<Coord<f64>>,
 }
 
 /// Places tags one after the other; one that finds no place at all stands on its spot.
@@ -85,12 +93,14 @@ pub(super) fn placed(wishes: Vec<Wish>, ground: &Ground, pen: Pen) -> Vec<Tag> {
     for wish in wishes {
         let mut best: Option<(f64, Tag)> = None;
         for spot in &wish.spots {
-            for (cost, tag) in candidates(&wish, *spot, pen) {
+            for (cost, mut tag) in candidates(&wish, *spot, pen) {
                 let limit = best.as_ref().map_or(f64::INFINITY, |(cost, _)| *cost);
                 if cost >= limit || !free(&tag, &tags, ground, pen) {
                     continue;
                 }
-                let cost = cost + hidden(&tag, &wish, &tags, ground);
+                let hidden = hidden(&tag, &wish, &tags, ground);
+                tag.hides = hidden > 0.0;
+                let cost = cost + hidden + covered(&tag, &wish, ground);
                 if cost < limit {
                     best = Some((cost, tag));
                 }
@@ -113,7 +123,8 @@ fn anywhere(wish: &Wish, tags: &[Tag], ground: &Ground, pen: Pen) -> Option<Tag>
     let places =
         (0..=count(high.y - low.y)).flat_map(|row| (0..=count(high.x - low.x)).map(move |column| (column, row)));
     let middles = places.map(|(column, row)| low + Coord { x: column as f64 * step, y: row as f64 * step });
-    let all = middles.map(|middle| tag(wish, middle, Some(spot.at))).filter(|tag| free(tag, tags, ground, pen));
+    let crowded = |middle| Tag { hides: true, ..tag(wish, middle, Some(spot.at)) };
+    let all = middles.map(crowded).filter(|tag| free(tag, tags, ground, pen));
     let far = |tag: &Tag| Euclidean.distance(&Point(tag.area.center()), &Point(spot.at));
     all.min_by(|one, other| far(one).total_cmp(&far(other)))
 }
@@ -121,7 +132,7 @@ fn anywhere(wish: &Wish, tags: &[Tag], ground: &Ground, pen: Pen) -> Option<Tag>
 fn tag(wish: &Wish, middle: Coord<f64>, leader: Option<Coord<f64>>) -> Tag {
     let area = Rect::new(middle - wish.half, middle + wish.half);
     let leader = leader.map(|from| Line::new(from, nearest(&area, from)));
-    Tag { words: wish.words.clone(), look: wish.look, area, leader }
+    Tag { words: wish.words.clone(), look: wish.look, area, leader, hides: false }
 }
 
 fn nearest(area: &Rect<f64>, to: Coord<f64>) -> Coord<f64> {
@@ -165,16 +176,25 @@ fn free(tag: &Tag, tags: &[Tag], ground: &Ground, pen: Pen) -> bool {
 
 /// What a place costs for all that it hides.
 fn hidden(tag: &Tag, wish: &Wish, tags: &[Tag], ground: &Ground) -> f64 {
-    let count = |test: &dyn Fn(&Rect<f64>) -> bool| ground.marks.iter().filter(|mark| test(mark)).count() as f64;
-    let mut cost = ON_A_MARK * count(&|mark| mark.intersects(&tag.area));
+    let marks = ground.marks.iter().enumerate();
+    let others: Vec<&Rect<f64>> = marks.filter(|(index, _)| wish.mark != Some(*index)).map(|(_, mark)| mark).collect();
+    let count = |test: &dyn Fn(&Rect<f64>) -> bool| others.iter().filter(|mark| test(mark)).count() as f64;
+    let mut cost = ON_A_MARK * ground.marks.iter().filter(|mark| mark.intersects(&tag.area)).count() as f64;
     let leaders = tags.iter().filter_map(|other| other.leader);
     cost += ON_A_LEADER * leaders.clone().filter(|leader| tag.area.intersects(leader)).count() as f64;
     if let Some(leader) = tag.leader {
         cost += ON_A_LEADER * tags.iter().filter(|other| other.area.intersects(&leader)).count() as f64;
         cost += ON_A_LEADER * leaders.filter(|other| other.intersects(&leader)).count() as f64;
-        // Its own mark is among those that it touches.
         cost += LEADER_OVER_A_MARK * count(&|mark| mark.intersects(&leader));
-    } else if let Some(own) = wish.band {
+    }
+    cost
+}
+
+/// What a place costs for what it covers that can be seen beside it all the same.
+fn covered(tag: &Tag, wish: &Wish, ground: &Ground) -> f64 {
+    let laces = ground.laces.iter().filter(|lace| tag.area.intersects(&Point(**lace))).count();
+    let mut cost = ON_A_LACE * laces as f64;
+    if let (None, Some(own)) = (tag.leader, wish.band) {
         let middle = Point(tag.area.center());
         let others = ground.bands.iter().enumerate().filter(|(index, _)| *index != own);
         let on = others.filter(|(_, (run, half))| Euclidean.distance(&middle, run) < half + wish.half.y);

@@ -20,6 +20,9 @@ const LONGEST_CORNER: f64 = 8.0;
 /// Length of the arrow at a corner and half its width, in millimetres of paper.
 pub(super) const ARROW: f64 = 7.0;
 const ARROW_HALF_WIDTH: f64 = 1.0;
+/// How far past the end of a tape its tag may stand, and how much worse that is than in its middle; millimetres of paper.
+const PAST_AN_END: f64 = 3.2;
+const WORSE_AT_AN_END: f64 = 1.0;
 /// How far apart the places along a tape are tried, in millimetres of paper.
 const ALONG: f64 = 3.0;
 
@@ -33,27 +36,31 @@ pub(super) fn wishes(
     pen: Pen,
 ) -> (Vec<Wish>, Ground) {
     let mut wishes = Vec::new();
-    let mut ground = Ground { room, marks: Vec::new(), bands: Vec::new() };
+    let mut ground = Ground { room, marks: Vec::new(), bands: Vec::new(), laces: laces(dressed, index, frame) };
     for (flag, datum) in datums {
+        let mark = Some(ground.marks.len());
         ground.marks.push(arrow_area(datum, frame, pen));
         // A long name stands in the list alone.
         let short = text_width(&datum.corner) <= LONGEST_CORNER;
         let words = if short { format!("{} {}", flag.letter, datum.corner) } else { flag.letter.clone() };
-        wishes.push(wish(words, TagLook::Flag, vec![spot(frame.point(datum.at), pen.mm(0.6), pen.mm(0.6))], pen));
+        let spots = vec![spot(frame.point(datum.at), pen.mm(0.6), pen.mm(0.6))];
+        wishes.push(Wish { mark, ..wish(words, TagLook::Flag, spots, pen) });
     }
     for (number, at, [width, height]) in marks(dressed, index, pen) {
         let spot = spot(frame.point(at), width / 2.0, height / 2.0);
         let half = Coord { x: width / 2.0, y: height / 2.0 };
+        let mark = Some(ground.marks.len());
         ground.marks.push(Rect::new(spot.at - half, spot.at + half));
-        wishes.push(wish(number, TagLook::Mark, vec![spot], pen));
+        wishes.push(Wish { mark, ..wish(number, TagLook::Mark, vec![spot], pen) });
     }
     for tape in &dressed.tapes {
-        let legs: Vec<_> = tape.legs.iter().filter(|leg| leg.face == index).collect();
+        let legs: Vec<_> = tape.lines().filter(|leg| leg.face == index).collect();
         let band = ground.bands.len();
         let mut spots = Vec::new();
         for leg in legs {
             let run: Vec<Coord<f64>> = leg.run.iter().map(|point| frame.point(*point)).collect();
             spots.extend(along(&run, pen));
+            spots.extend(past_the_ends(&run, half_of(&tape.number, pen), pen));
             ground.bands.push((LineString(run), tape.width / 2.0));
         }
         if !spots.is_empty() {
@@ -101,8 +108,36 @@ fn spot(at: Coord<f64>, x: f64, y: f64) -> Spot {
 }
 
 fn wish(words: String, look: TagLook, spots: Vec<Spot>, pen: Pen) -> Wish {
-    let half = Coord { x: pen.mm((text_width(&words) * TAG + 1.4) / 2.0), y: pen.mm(TAG * 0.62) };
-    Wish { words, look, half, spots, band: None }
+    let half = half_of(&words, pen);
+    Wish { words, look, half, spots, band: None, mark: None }
+}
+
+/// Half the width and half the height of a tag.
+fn half_of(words: &str, pen: Pen) -> Coord<f64> {
+    Coord { x: pen.mm((text_width(words) * TAG + 1.4) / 2.0), y: pen.mm(TAG * 0.62) }
+}
+
+/// Places just past the ends of a line that is not closed, where a tag hides nothing of it.
+fn past_the_ends(run: &[Coord<f64>], half: Coord<f64>, pen: Pen) -> Vec<Spot> {
+    let [first, second, ..] = run else { return Vec::new() };
+    let [.., before, last] = run else { return Vec::new() };
+    if first == last {
+        return Vec::new();
+    }
+    let past = |end: Coord<f64>, inner: Coord<f64>| {
+        let way = end - inner;
+        let length = way.x.hypot(way.y);
+        let way = way / length.max(f64::MIN_POSITIVE);
+        let reach = half.x * way.x.abs() + half.y * way.y.abs() + pen.mm(PAST_AN_END);
+        Spot { at: end + way * reach, clear: None, worse: WORSE_AT_AN_END }
+    };
+    vec![past(*first, *second), past(*last, *before)]
+}
+
+/// The middles of the laces of a face.
+fn laces(dressed: &Dressed, face: usize, frame: &Frame) -> Vec<Coord<f64>> {
+    let places = dressed.ribs.iter().flat_map(|rib| &rib.places).filter(|laces| laces.face == face);
+    places.flat_map(|laces| &laces.at).map(|at| frame.point(*at)).collect()
 }
 
 /// Places along a line, the better the nearer to its middle.

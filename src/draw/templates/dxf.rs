@@ -9,11 +9,14 @@ use super::file::grain_arrow;
 use crate::draw::frame::number;
 use crate::job::Job;
 use crate::plan::{LineKind, PLANNING_AID, Template};
-use crate::shape::{Path, Pose, Stretch, TOLERANCE};
+use crate::shape::{Path, Pose, Stretch};
 
 /// Size of letters and distance of lines of text, in millimetres.
 const LETTERS: f64 = 3.5;
 const STEP: f64 = 5.5;
+/// How far straight lines may lie from the curve that they stand for, in millimetres: together with rounded corners less
+/// than the tolerance of the whole program.
+const CLOSENESS: f64 = 0.002;
 /// The unit of the drawing in the header: millimetres.
 const MILLIMETRES: u8 = 4;
 const TEXT: &str = "TEXT";
@@ -118,7 +121,7 @@ fn vertices(path: &Path) -> Vec<(Coord<f64>, f64)> {
             }
             Stretch::Cubic(..) => {
                 let curve = Path { start: from, stretches: vec![*stretch], closed: false };
-                vertices.extend(curve.points(TOLERANCE).into_iter().skip(1).map(|point| (point, 0.0)));
+                vertices.extend(curve.points(CLOSENESS).into_iter().skip(1).map(|point| (point, 0.0)));
             }
         }
         from = stretch.end();

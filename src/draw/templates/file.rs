@@ -4,9 +4,8 @@ use geo_types::Coord;
 use svg::Document;
 use svg::node::element::{Group, Style};
 
-use super::lines::{layer_of, pen};
+use super::lines::pen;
 use super::marks::{kept_triangle, warp};
-use super::sheet::{LAYERS, layer};
 use super::towards;
 use crate::draw::frame::number;
 use crate::draw::ink::{Anchor, classed, path, text, tooltip};
@@ -28,40 +27,35 @@ pub fn template_svg(job: &Job, template: &Template) -> String {
     let size = high - low;
     let on_paper = Pose { turn: 0.0, flipped: true, at: Coord { x: MARGIN - low.x, y: MARGIN + high.y } };
     let pinked = matches!(template.edge, Edge::Pinked(_));
-    let mut groups: Vec<Group> =
-        LAYERS.iter().map(|name| Group::new().set("id", name.replace(' ', "-")).set("class", "layer")).collect();
-    let mut add = |layer: usize, element: svg::node::element::Element| {
-        groups[layer] = std::mem::take(&mut groups[layer]).add(element);
-    };
-    for line in &template.lines {
-        let data = path_data(&line.path.carried(&on_paper));
-        let class = class_of(line.kind, pinked);
-        add(layer_of(line.kind), path(class, data).into());
-    }
-    for mark in kept_marks(template) {
-        if let Some(triangle) = kept_triangle(&mark) {
-            add(layer::CUT, path("kept", path_data(&triangle.carried(&on_paper))).into());
+    let mut groups = Layers::default();
+    for kind in LineKind::ALL.into_iter().rev() {
+        for line in template.lines.iter().filter(|line| line.kind == kind) {
+            let data = path_data(&line.path.carried(&on_paper));
+            groups.add(kind.words(), path(class_of(line.kind, pinked), data));
         }
     }
+    for triangle in kept_marks(template).iter().filter_map(kept_triangle) {
+        groups.add("kept side", path("kept", path_data(&triangle.carried(&on_paper))));
+    }
     if let Some(arrow) = grain_arrow(template) {
-        add(layer::TEXT, path("warp", path_data(&arrow.carried(&on_paper))).into());
+        groups.add("grain", path("warp", path_data(&arrow.carried(&on_paper))));
     }
     let width = size.x.max(LEAST_WIDTH);
     let title = template.title();
     let mut down = size.y + 2.0 * MARGIN + LETTERS;
-    add(layer::TEXT, classed("strong", text(&title, (MARGIN, down), LETTERS, Anchor::Start)));
+    groups.add("text", classed("strong", text(&title, (MARGIN, down), LETTERS, Anchor::Start)));
     let mut lines: Vec<String> = Vec::new();
     for words in words_of(job, template) {
         lines.extend(wrapped(&words, width / LETTERS));
     }
     for line in &lines {
         down += LINE_STEP * LETTERS;
-        add(layer::TEXT, text(line, (MARGIN, down), LETTERS, Anchor::Start));
+        groups.add("text", text(line, (MARGIN, down), LETTERS, Anchor::Start));
     }
     down += 4.0 * LETTERS;
-    add(layer::SHEET, path("check", format!("M{0} {1}h100m-100 -1.5v3m100 -3v3", number(MARGIN), number(down))).into());
+    groups.add("check", path("check", format!("M{0} {1}h100m-100 -1.5v3m100 -3v3", number(MARGIN), number(down))));
     let told = "100 mm: measure before you cut";
-    add(layer::SHEET, text(told, (MARGIN, down - 2.0), LETTERS, Anchor::Start));
+    groups.add("check", text(told, (MARGIN, down - 2.0), LETTERS, Anchor::Start));
     let width = size.x.max(block_width(&lines) * LETTERS).max(LEAST_WIDTH) + 2.0 * MARGIN;
     let height = down + MARGIN;
     let document = Document::new()
@@ -70,8 +64,25 @@ pub fn template_svg(job: &Job, template: &Template) -> String {
         .set("viewBox", format!("0 0 {} {}", number(width), number(height)))
         .add(tooltip(&format!("{}: {}", job.name, template.name())))
         .add(look());
-    let document = groups.into_iter().fold(document, Document::add);
+    let document = groups.0.into_iter().fold(document, |document, (_, group)| document.add(group));
     format!("{document}\n")
+}
+
+/// A group for each kind of line and of words, so that a plotter can be told which to follow.
+#[derive(Default)]
+struct Layers(Vec<(&'static str, Group)>);
+
+impl Layers {
+    fn add(&mut self, name: &'static str, element: impl Into<svg::node::element::Element>) {
+        let element: svg::node::element::Element = element.into();
+        match self.0.last_mut() {
+            Some((last, group)) if *last == name => *group = std::mem::take(group).add(element),
+            _ => {
+                let group = Group::new().set("id", name.replace(' ', "-")).set("class", "layer");
+                self.0.push((name, group.add(element)));
+            }
+        }
+    }
 }
 
 /// What is written on a template: bearings, copies, figures, that it is no approved data.
@@ -121,9 +132,11 @@ pub(super) fn grain_arrow(template: &Template) -> Option<Path> {
     Path::through(&points)
 }
 
-/// SVG path data: arcs as arcs, curves as curves (W3C SVG 1.1, 8.3).
+/// SVG path data: arcs as arcs, curves as curves (W3C SVG 1.1, 8.3). Arcs have a quarter turn at most: of half a turn, a
+/// radius rounded to a thousandth would move the middle by a third of a millimetre.
 fn path_data(path: &Path) -> String {
     let point = |at: Coord<f64>| format!("{} {}", number(at.x), number(at.y));
+    let path = path.with_short_arcs();
     let mut data = format!("M{}", point(path.start));
     let mut from = path.start;
     for (index, stretch) in path.stretches.iter().enumerate() {

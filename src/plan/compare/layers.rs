@@ -1,6 +1,6 @@
 //! Reinforcement patches against a whole second layer of cloth on chosen faces.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 use super::seams::{defaults_used, hours};
@@ -8,7 +8,7 @@ use crate::covering::Covering;
 use crate::job::{Edge, Job, Piece, Work, did_you_mean};
 
 /// What a way to reinforce takes. Square millimetres, millimetres, grams, hours.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LayerChoice {
     /// What it is called.
     pub name: String,

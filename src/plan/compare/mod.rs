@@ -12,13 +12,13 @@ mod winner;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use rayon::prelude::*;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 pub use layers::{LayerChoice, UnknownFace, layer_choices};
 pub use seams::SeamSums;
 use tape::compared_tape;
 pub use tape::{ComparedTape, TapeSource};
-pub use what_if::{ReadText, WhatIfFault, what_if};
+pub use what_if::{WhatIfFault, what_if};
 pub use winner::{Range, Verdict, Winners, winners};
 
 use super::WorkedLay;
@@ -39,7 +39,7 @@ pub struct Way {
 }
 
 /// What one lay of a way came to. Lengths in millimetres.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Run {
     /// Its seed.
     pub seed: u64,
@@ -58,7 +58,7 @@ pub struct Run {
 }
 
 /// A way with its lays.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Compared {
     /// What it is called.
     pub name: String,
@@ -74,6 +74,25 @@ pub struct Compared {
     pub runs: Vec<Run>,
     /// Why there is no lay; then there are no runs.
     pub impossible: Option<String>,
+}
+
+/// A comparison as it is written to `compare.json`: millimetres, grams, hours.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Comparison {
+    /// Always 1.
+    pub format: u32,
+    /// What the job is called.
+    pub job: String,
+    /// Effort of each lay.
+    pub effort: u64,
+    /// How many seeds each way had.
+    pub seeds: u64,
+    /// The ways.
+    pub ways: Vec<Compared>,
+    /// Which of them are best.
+    pub winners: Winners,
+    /// Patches against a second layer of cloth.
+    pub layers: Vec<LayerChoice>,
 }
 
 /// A way of the job with one cloth alone: as it stands in the job, or of another width.

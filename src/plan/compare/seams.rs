@@ -1,12 +1,12 @@
 //! What the seams take that a narrow cloth forces upon panels.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use crate::covering::{Covering, SeamKind};
 use crate::job::{Job, Rates, Words, Work};
 
 /// Sums over the seams within all panels. Millimetres, square millimetres, grams, hours.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct SeamSums {
     /// How many.
     pub count: u32,

@@ -1,6 +1,6 @@
 //! Finishing tape in a comparison: rolls that are bought, or strips that are cut from the cloth and laid with the pieces.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::Way;
 use crate::covering::Covering;
@@ -8,7 +8,7 @@ use crate::job::TapeFromCloth;
 use crate::plan::cut_tapes;
 
 /// Where finishing tape comes from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum TapeSource {
     /// Rolls of tape.
@@ -18,7 +18,7 @@ pub enum TapeSource {
 }
 
 /// What finishing tape takes in a way.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ComparedTape {
     /// Where it comes from.
     pub from: TapeSource,

@@ -8,7 +8,7 @@ use serde_json::{Map, Value, json};
 use thiserror::Error;
 
 use crate::covering::cover;
-use crate::job::{self, Faults, Job, Reading, RuleFigure, Words, did_you_mean};
+use crate::job::{self, Job, JobText, RuleFigure, Words, did_you_mean};
 
 /// Why a figure cannot be changed.
 #[derive(Clone, Debug, PartialEq, Eq, Error)]
@@ -18,9 +18,6 @@ pub struct WhatIfFault {
     why: String,
 }
 
-/// How the text of a job is read: with the drawings that it names, or without any.
-pub type ReadText<'r> = &'r dyn Fn(&str) -> Result<Reading, Faults>;
-
 /// Short words for what is asked most, with the path that they stand for.
 const SHORT: [(&str, &str); 3] = [("gap", "gap"), ("vne", "rules.vne"), ("wing_loading", "rules.wing_loading")];
 /// Short words that change every cloth or every piece.
@@ -28,17 +25,18 @@ const EACH: [&str; 2] = ["price", "tilt"];
 
 /// The job with one figure changed.
 ///
-/// `text` is the job file; it has been read before and is sound. `read` reads a text as that file was read.
+/// The job file has been read before and is sound.
 ///
 /// # Errors
 /// [`WhatIfFault`]: there is no such key, and which one was probably meant; or the job is wrong with such a value.
-pub fn what_if(read: ReadText, text: &str, change: &str) -> Result<Job, WhatIfFault> {
+pub fn what_if(file: &JobText, change: &str) -> Result<Job, WhatIfFault> {
     let fault = |why: String| WhatIfFault { change: change.to_owned(), why };
     let (key, value) = change
         .split_once('=')
         .ok_or_else(|| fault("write KEY=VALUE, for example gap=5 mm or cloth.roll.price=16".to_owned()))?;
     let (key, value) = (key.trim(), value_of(value.trim()));
-    let mut job: Value = serde_json::from_str(text).map_err(|error| fault(error.to_string()))?;
+    let mut job: Value =
+        serde_json::from_str(file.text.trim_start_matches('\u{feff}')).map_err(|error| fault(error.to_string()))?;
     let word = key.to_lowercase();
     let figure = word.split('@').next().unwrap_or_default();
     if let Some((_, path)) = SHORT.iter().find(|(short, _)| *short == word) {
@@ -46,11 +44,13 @@ pub fn what_if(read: ReadText, text: &str, change: &str) -> Result<Job, WhatIfFa
     } else if EACH.contains(&word.as_str()) {
         set_each(&mut job, &word, &value);
     } else if RuleFigure::words().contains(&figure) {
-        set_figure(read, text, &mut job, key, &value).map_err(fault)?;
+        set_figure(file, &mut job, key, &value).map_err(fault)?;
     } else {
         set(&mut job, key, value).map_err(fault)?;
     }
-    read(&job.to_string()).map(|reading| reading.job).map_err(|faults| {
+    let text = job.to_string();
+    let changed = JobText { text: &text, ..*file };
+    changed.read().map(|reading| reading.job).map_err(|faults| {
         let first = faults.faults.first();
         fault(first.map_or_else(|| faults.to_string(), |first| format!("{}; {}", first.message, first.hint)))
     })
@@ -86,11 +86,11 @@ fn tilt(piece: &mut Map<String, Value>, value: &Value) {
 }
 
 /// An own figure of the rules, at one place or at each that the job uses.
-fn set_figure(read: ReadText, text: &str, job: &mut Value, key: &str, value: &Value) -> Result<(), String> {
+fn set_figure(file: &JobText, job: &mut Value, key: &str, value: &Value) -> Result<(), String> {
     let (word, place) = key.split_once('@').map_or((key, None), |(word, place)| (word, Some(place.trim())));
     let word = word.trim().to_lowercase();
-    let job_now = read(text).map_err(|faults| faults.to_string())?.job;
-    let used = cover(&job_now).map_err(|_| "the airframe cannot be covered as it is".to_owned())?.rules_used;
+    let read = file.read().map_err(|faults| faults.to_string())?.job;
+    let used = cover(&read).map_err(|_| "the airframe cannot be covered as it is".to_owned())?.rules_used;
     let used = used.iter().filter(|rule| rule.figure.word() == word).map(|rule| rule.location.word());
     let known: Vec<&str> = used.collect();
     let places: Vec<&str> = match place {

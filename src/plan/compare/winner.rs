@@ -1,6 +1,6 @@
 //! Who wins, and how sure that is.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::Compared;
 
@@ -8,7 +8,7 @@ use super::Compared;
 const SAME: f64 = 1e-9;
 
 /// What a way came to over the seeds.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Range {
     /// The least.
     pub least: f64,
@@ -19,7 +19,7 @@ pub struct Range {
 }
 
 /// Who is best by one measure.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Verdict {
     /// One way, clearer than the engine's spread.
     Clear(String),
@@ -32,7 +32,7 @@ pub enum Verdict {
 }
 
 /// Who is best by cost, by waste and by seams.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Winners {
     /// Least money.
     pub cost: Verdict,
@@ -40,6 +40,28 @@ pub struct Winners {
     pub waste: Verdict,
     /// Fewest seams.
     pub seams: Verdict,
+}
+
+/// What a tie by lays means.
+const FROM_SEEDS: &str = "they differ by no more than from seed to seed";
+
+impl Winners {
+    /// Who needs least money, who wastes least, who has fewest seams.
+    pub fn in_words(&self) -> [String; 3] {
+        [self.cost.in_words(FROM_SEEDS), self.waste.in_words(FROM_SEEDS), self.seams.in_words("they have as many")]
+    }
+}
+
+impl Verdict {
+    /// The verdict in a line; `tied` says what a tie means.
+    fn in_words(&self, tied: &str) -> String {
+        match self {
+            Self::Clear(name) => name.clone(),
+            Self::Tie(names) => format!("a tie of {}: {tied}", names.join("; ")),
+            Self::Unsure(name) => format!("{name}, but one seed shows no spread; give --seeds 3"),
+            Self::None => "nothing to choose from".to_owned(),
+        }
+    }
 }
 
 impl Range {

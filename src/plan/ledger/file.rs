@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use jiff::civil::Date;
 
 use super::{Event, Log, LogFault, Oddity, add_lines, fold, read_lines};
+use crate::plan::{limits, writing};
 
 /// Where the log of a job is: beside it, `job.json` has `job.log.jsonl`.
 pub fn log_path(job: &Path) -> PathBuf {
@@ -68,11 +69,16 @@ impl LogFile {
         if !odd.is_empty() {
             return Err(LogFault::Odd(odd));
         }
-        add_lines(&mut &self.file, self.log.open_end, date, events).map_err(|error| LogFault::File {
-            file: self.path.clone(),
-            what: "written",
-            error,
-        })?;
+        let mut written = writing();
+        *written = true;
+        let before = self.file.metadata().map(|data| data.len());
+        if let Err(error) = add_lines(&mut &self.file, self.log.open_end, date, events) {
+            // What was torn is taken back; where even that cannot be done, whoever reads the log sets it aside.
+            if let Ok(before) = before {
+                let _ = self.file.set_len(before);
+            }
+            return Err(LogFault::File { file: self.path.clone(), what: "written", error });
+        }
         events.iter().for_each(|event| self.log.push(date, event.clone()));
         Ok(())
     }
@@ -97,7 +103,11 @@ impl Log {
 
 fn all_of(mut file: &File) -> std::io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
-    file.read_to_end(&mut bytes)?;
+    (&mut file).take(limits::LOG_BYTES + 1).read_to_end(&mut bytes)?;
+    if bytes.len() as u64 > limits::LOG_BYTES {
+        let most = limits::LOG_BYTES / 1024 / 1024;
+        return Err(std::io::Error::other(format!("it has more than {most} MB, which no log needs")));
+    }
     Ok(bytes)
 }
 

@@ -133,11 +133,13 @@ fn cut_outlines(cloth: &Stock) -> Result<Vec<Outline>, RestFault> {
     cloth.cuts.iter().filter_map(outline).collect()
 }
 
-/// What was cut from a cloth before where a piece would lie, if anything: more of it than the width of a cut.
+/// What was cut from a cloth before where a piece would lie, if anything: more of it than the width of a cut. What fell out of
+/// a hole is not gone for the lay that has a piece in it: it is cut before the piece round it, or from what fell out.
 pub fn cut_there<'a>(standing: &'a Standing, cloth: &str, laid: &LaidPiece) -> Option<&'a CutCopy> {
     /// How far a piece may reach into what was cut, in millimetres, before it is taken for an overlap.
     const WIDTH_OF_A_CUT: f64 = 0.05;
-    let new = laid_outline(laid).ok()?;
+    let whole = |laid: &LaidPiece| Curve::polygon(&laid.outline, &laid.holes).flatten();
+    let new = whole(laid).ok()?;
     let most = WIDTH_OF_A_CUT * new.perimeter();
     let meets = |cut: &&CutCopy| {
         let Some(before) = cut.laid.as_ref().filter(|_| cut.cloth.as_deref() == Some(cloth)) else { return false };
@@ -145,9 +147,7 @@ pub fn cut_there<'a>(standing: &'a Standing, cloth: &str, laid: &LaidPiece) -> O
             let [one, other] = [before.span(axis), laid.span(axis)];
             one[1] <= other[0] || other[1] <= one[0]
         });
-        !apart
-            && laid_outline(before)
-                .is_ok_and(|before| before.polygon().intersection(new.polygon()).unsigned_area() > most)
+        !apart && whole(before).is_ok_and(|before| before.polygon().intersection(new.polygon()).unsigned_area() > most)
     };
     standing.cuts.iter().find(meets)
 }

@@ -69,12 +69,18 @@ pub enum TakeOffUnit {
     Litres,
 }
 
+/// Litres in a US gallon (NIST Special Publication 811 (2008), appendix B.8).
+const US_GALLON: f64 = 3.785_412;
+
 impl TakeOffUnit {
     /// The unit that goes with the job's unit, what divides an amount for it, and how many decimals say enough.
     pub fn shown(self, units: Units) -> (&'static str, f64, usize) {
         match self {
             Self::Pieces => ("pieces", 1.0, 0),
-            Self::Litres => ("litres", 1.0, 2),
+            Self::Litres => match units {
+                Units::Mm | Units::Cm | Units::M => ("litres", 1.0, 2),
+                Units::In | Units::Ft => ("US gal", US_GALLON, 2),
+            },
             Self::Area => {
                 let (unit, scale) = area_unit(units);
                 (unit, scale, 3)

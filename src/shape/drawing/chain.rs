@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use kurbo::{Point, Rect};
 
-use super::DrawnLine;
+use super::{DrawingFault, DrawnLine, limits};
 use crate::shape::segment::{Segment, double_area};
 use crate::shape::{SAME_POINT, TOLERANCE};
 
@@ -26,13 +26,16 @@ pub(super) struct Chained {
 }
 
 /// Chains lines that are in millimetres; ends within `join` of each other meet.
-pub(super) fn chain(lines: Vec<DrawnLine>, join: f64) -> Chained {
+///
+/// # Errors
+/// [`DrawingFault`] where so many lines lie over each other or end at one place that no piece of cloth can be meant.
+pub(super) fn chain(lines: Vec<DrawnLine>, join: f64) -> Result<Chained, DrawingFault> {
     let before = lines.len();
-    let lines = without_doubles(lines);
+    let lines = without_doubles(lines)?;
     let doubled = before - lines.len();
     let (loops, loose): (Vec<_>, Vec<_>) = lines.into_iter().partition(|line| gap(&line.segments) <= SAME_POINT);
     let mut chained = Chained { loops, open: Vec::new(), doubled, gaps: Vec::new(), chained: 0 };
-    let mut pool = Pool::new(loose, join);
+    let mut pool = Pool::new(loose, join)?;
     while let Some(mut line) = pool.first() {
         let mut count = 1;
         for _ in 0..2 {
@@ -54,7 +57,7 @@ pub(super) fn chain(lines: Vec<DrawnLine>, join: f64) -> Chained {
         }
     }
     chained.gaps.retain(|gap| *gap > SAME_POINT);
-    chained
+    Ok(chained)
 }
 
 fn end(segments: &[Segment]) -> Point {
@@ -133,7 +136,7 @@ struct Pool {
 }
 
 impl Pool {
-    fn new(lines: Vec<DrawnLine>, join: f64) -> Self {
+    fn new(lines: Vec<DrawnLine>, join: f64) -> Result<Self, DrawingFault> {
         let cell = join.max(SAME_POINT);
         let mut cells: BTreeMap<(i64, i64), Vec<usize>> = BTreeMap::new();
         for (index, line) in lines.iter().enumerate() {
@@ -143,7 +146,14 @@ impl Pool {
                 }
             }
         }
-        Self { lines: lines.into_iter().map(Some).collect(), cells, cell, begun: 0 }
+        if let Some(ends) = cells.values().find(|ends| ends.len() > limits::ENDS_TOGETHER) {
+            let first = lines[ends[0]].segments.first().map_or(Point::ZERO, Segment::start);
+            return Err(DrawingFault::new(
+                format!("more than {} lines end near x = {:.3}, y = {:.3}", limits::ENDS_TOGETHER, first.x, first.y),
+                "pick one layer or one group, or join over a shorter distance",
+            ));
+        }
+        Ok(Self { lines: lines.into_iter().map(Some).collect(), cells, cell, begun: 0 })
     }
 
     fn first(&mut self) -> Option<DrawnLine> {
@@ -185,7 +195,8 @@ fn cell_of(point: Point, cell: f64) -> (i64, i64) {
 }
 
 /// Keeps the first of lines that lie on each other, end for end.
-fn without_doubles(lines: Vec<DrawnLine>) -> Vec<DrawnLine> {
+fn without_doubles(lines: Vec<DrawnLine>) -> Result<Vec<DrawnLine>, DrawingFault> {
+    let mut compared = 0;
     let bounds: Vec<Rect> = lines.iter().map(|line| line.bounds().unwrap_or(Rect::ZERO)).collect();
     let mut order: Vec<usize> = (0..lines.len()).collect();
     order.sort_by(|a, b| {
@@ -197,12 +208,22 @@ fn without_doubles(lines: Vec<DrawnLine>) -> Vec<DrawnLine> {
             continue;
         }
         for &other in order[place + 1..].iter().take_while(|other| bounds[**other].x0 - bounds[one].x0 <= TOLERANCE) {
-            if !gone[other] && near(bounds[one], bounds[other]) && same_line(&lines[one], &lines[other]) {
+            if gone[other] || !near(bounds[one], bounds[other]) {
+                continue;
+            }
+            compared += lines[one].segments.len();
+            if compared > limits::COMPARISONS {
+                return Err(DrawingFault::new(
+                    "very many lines lie over each other",
+                    "delete those that are drawn twice",
+                ));
+            }
+            if same_line(&lines[one], &lines[other]) {
                 gone[one.max(other)] = true;
             }
         }
     }
-    lines.into_iter().zip(gone).filter(|(_, gone)| !gone).map(|(line, _)| line).collect()
+    Ok(lines.into_iter().zip(gone).filter(|(_, gone)| !gone).map(|(line, _)| line).collect())
 }
 
 fn near(a: Rect, b: Rect) -> bool {

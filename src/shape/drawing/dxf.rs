@@ -1,20 +1,21 @@
 //! Reads an ASCII DXF (R12 to 2018): the lines of its model space, blocks put in where they are inserted.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::io::Cursor;
+use std::sync::Arc;
 
 use dxf::entities::{Entity, EntityType, Insert};
 use dxf::enums::Units;
-use geo_types::Coord;
-use kurbo::{Affine, Point, Vec2};
+use encoding_rs::{UTF_8, WINDOWS_1252};
+use kurbo::Affine;
 
-use super::dxf_spline::Spline;
+use super::dxf_entities::{drawn, facing, weight};
+use super::dxf_layers::unseen;
+use super::dxf_sections::essential;
+use super::names::Names;
 use super::{Drawing, DrawingFault, DrawnLine, limits};
-use crate::shape::path::circle;
-use crate::shape::segment::{Arc, Segment};
-
-/// Bits of the flags of polylines and of their vertices: three-dimensional ones and meshes, frames of splines.
-const SPATIAL: i32 = 8 | 16 | 64;
-const FRAME: i32 = 16;
+use crate::shape::segment::Segment;
 
 /// Reads the text of a DXF.
 pub(super) fn read(bytes: &[u8]) -> Result<Drawing, DrawingFault> {
@@ -22,20 +23,25 @@ pub(super) fn read(bytes: &[u8]) -> Result<Drawing, DrawingFault> {
     if bytes.contains(&0) {
         return Err(DrawingFault::new("the drawing is a binary DXF", AGAIN));
     }
-    let text =
-        std::str::from_utf8(bytes).map_or_else(|_| bytes.to_vec(), |text| text.trim_start_matches('\u{feff}').into());
+    // Older programs write in the code page of their country; this is the most common one (from memory).
+    let text = std::str::from_utf8(bytes).map_or_else(|_| WINDOWS_1252.decode(bytes).0, Cow::Borrowed);
+    let text = text.trim_start_matches('\u{feff}');
     let wrong = |what: String| DrawingFault::new(format!("the drawing is no sound DXF: {what}"), AGAIN);
+    let unseen = unseen(text);
+    let mut essential = Cursor::new(essential(text)?);
     // The crate is kept from ending the program by whatever a file may do to it.
-    let loaded = std::panic::catch_unwind(|| dxf::Drawing::load(&mut std::io::Cursor::new(text)));
+    let loaded = std::panic::catch_unwind(move || dxf::Drawing::load_with_encoding(&mut essential, UTF_8));
     let drawing = loaded.map_err(|_| wrong("it cannot be understood".to_owned()))?.map_err(|error| {
-        let what: String = error.to_string().chars().filter(|c| !c.is_control()).take(200).collect();
-        wrong(what)
+        // It counts lines in what it was given, which is not all of the file.
+        let what = error.to_string();
+        let what = what.split(" at line/offset").next().unwrap_or_default();
+        wrong(what.chars().filter(|c| !c.is_control()).take(200).collect())
     })?;
     let blocks = drawing.blocks().map(|block| (block.name.to_ascii_lowercase(), block)).collect();
-    let off = drawing.layers().filter(|layer| !layer.is_layer_on).map(|layer| layer.name.clone()).collect();
     let unit = millimetres(drawing.header.default_drawing_units);
-    let mut walk = Walk { drawing: Drawing { unit, ..Drawing::default() }, blocks, off, entities: 0, stretches: 0 };
-    let place = Place { map: Affine::IDENTITY, ids: Vec::new(), layer: None, depth: 0 };
+    let told = Drawing { unit, ..Drawing::default() };
+    let mut walk = Walk { drawing: told, blocks, unseen, entities: 0, looked_at: 0, stretches: 0 };
+    let place = Place::default();
     for entity in drawing.entities() {
         if entity.common.is_in_paper_space {
             walk.drawing.left_out.add("paper space", None);
@@ -62,35 +68,40 @@ fn millimetres(units: Units) -> Option<f64> {
     })
 }
 
-#[derive(Clone)]
+#[derive(Clone, Default)]
 struct Place {
     map: Affine,
-    ids: Vec<String>,
+    ids: Names,
     /// The layer of the insertion, which takes the place of layer 0 in a block.
-    layer: Option<String>,
+    layer: Option<Arc<str>>,
+    /// What hides the insertion, if anything does.
+    hidden: Option<Arc<str>>,
     depth: usize,
 }
 
 struct Walk<'d> {
     drawing: Drawing,
     blocks: BTreeMap<String, &'d dxf::Block>,
-    off: Vec<String>,
+    /// Layers that are not seen, and why.
+    unseen: BTreeMap<String, &'static str>,
     entities: usize,
+    /// Points of entities that were gone through, each time they were.
+    looked_at: usize,
     stretches: usize,
 }
 
 impl Walk<'_> {
     fn entity(&mut self, entity: &Entity, place: &Place) -> Result<(), DrawingFault> {
         self.entities += 1;
-        if self.entities > limits::ELEMENTS {
-            return Err(too_much(format!("more than {} entities, repetitions counted", limits::ELEMENTS)));
-        }
-        let layer = match (&entity.common.layer, &place.layer) {
+        self.looked_at += weight(entity);
+        self.not_too_much()?;
+        let layer: Arc<str> = match (&entity.common.layer, &place.layer) {
             (own, Some(outer)) if own == "0" => outer.clone(),
-            (own, _) => own.clone(),
+            (own, _) if own.len() > limits::NAME_BYTES => "a layer with a very long name".into(),
+            (own, _) => own.as_str().into(),
         };
         if let EntityType::Insert(insert) = &entity.specific {
-            return self.insert(insert, layer, place);
+            return self.insert(insert, &layer, self.hidden(entity, &layer, place), place);
         }
         let drawn = match drawn(&entity.specific) {
             Ok(drawn) => drawn,
@@ -110,48 +121,78 @@ impl Walk<'_> {
         if self.stretches > limits::STRETCHES || self.drawing.lines.len() >= limits::LINES {
             return Err(too_much(format!("more than {} lines or {} stretches", limits::LINES, limits::STRETCHES)));
         }
-        let mut ids = place.ids.clone();
-        if entity.common.handle.0 != 0 {
-            ids.push(entity.common.handle.as_string());
-        }
-        let hidden = !entity.common.is_visible || self.off.contains(&layer);
-        let name = place.ids.last().cloned();
-        self.drawing.lines.push(DrawnLine { segments, name, ids, layers: vec![layer], hidden });
+        let handle = (entity.common.handle.0 != 0).then(|| entity.common.handle.as_string());
+        let hidden = self.hidden(entity, &layer, place);
+        self.drawing.lines.push(DrawnLine {
+            segments,
+            name: place.ids.iter().next().map(Arc::from),
+            ids: place.ids.with(handle.as_deref()),
+            layers: Names::default().with([&*layer]),
+            hidden,
+        });
         Ok(())
     }
 
-    fn insert(&mut self, insert: &Insert, layer: String, place: &Place) -> Result<(), DrawingFault> {
+    /// What hides an entity on a layer.
+    fn hidden(&self, entity: &Entity, layer: &str, place: &Place) -> Option<Arc<str>> {
+        let by_layer = || {
+            let why = self.unseen.get(&layer.to_lowercase())?;
+            Some(format!("the layer “{layer}”, which is {why}").into())
+        };
+        let itself = || (!entity.common.is_visible).then(|| "an entity that is hidden itself".into());
+        place.hidden.clone().or_else(by_layer).or_else(itself)
+    }
+
+    /// What is small and repeated by insertions a hundred thousand times is large.
+    fn not_too_much(&self) -> Result<(), DrawingFault> {
+        if self.entities > limits::ELEMENTS || self.looked_at > limits::LOOKED_AT {
+            let (most, points) = (limits::ELEMENTS, limits::LOOKED_AT);
+            return Err(too_much(format!("more than {most} entities or {points} points, repetitions counted")));
+        }
+        Ok(())
+    }
+
+    fn insert(
+        &mut self,
+        insert: &Insert,
+        layer: &Arc<str>,
+        hidden: Option<Arc<str>>,
+        place: &Place,
+    ) -> Result<(), DrawingFault> {
         if place.depth >= limits::NESTING {
             return Err(too_much(format!("blocks nested more than {} deep", limits::NESTING)));
         }
         let Some(block) = self.blocks.get(&insert.name.to_ascii_lowercase()).copied() else {
-            self.drawing.left_out.add(format!("insertion of “{}”, which is not there", insert.name), Some(&layer));
+            self.drawing.left_out.add(format!("insertion of “{}”, which is not there", insert.name), Some(layer));
             return Ok(());
         };
         if !block.xref_path_name.is_empty() {
-            self.drawing.left_out.add("reference to another file", Some(&layer));
+            self.drawing.left_out.add("reference to another file", Some(layer));
             return Ok(());
         }
         let Some(facing) = facing(&insert.extrusion_direction) else {
-            self.drawing.left_out.add("tilted INSERT", Some(&layer));
+            self.drawing.left_out.add("tilted INSERT", Some(layer));
             return Ok(());
         };
         let turned = facing * Affine::translate((insert.location.x, insert.location.y)) * rotation(insert.rotation);
         let scale = Affine::scale_non_uniform(insert.x_scale_factor, insert.y_scale_factor)
             * Affine::translate((-block.base_point.x, -block.base_point.y));
-        let mut ids = place.ids.clone();
-        ids.push(block.name.clone());
+        let outside = Place {
+            ids: place.ids.with([block.name.as_str()]),
+            layer: Some(layer.clone()),
+            hidden,
+            depth: place.depth + 1,
+            ..*place
+        };
         for row in 0..insert.row_count.max(1) {
             for column in 0..insert.column_count.max(1) {
                 let step = (f64::from(column) * insert.column_spacing, f64::from(row) * insert.row_spacing);
                 let map = place.map * turned * Affine::translate(step) * scale;
-                let inner = Place { map, ids: ids.clone(), layer: Some(layer.clone()), depth: place.depth + 1 };
+                let inner = Place { map, ..outside.clone() };
                 self.entities += 1;
+                self.not_too_much()?;
                 for entity in &block.entities {
                     self.entity(entity, &inner)?;
-                }
-                if self.entities > limits::ELEMENTS {
-                    return Err(too_much(format!("more than {} entities, repetitions counted", limits::ELEMENTS)));
                 }
             }
         }
@@ -166,113 +207,4 @@ fn too_much(what: String) -> DrawingFault {
 fn rotation(degrees: f64) -> Affine {
     let (sin, cos) = crate::shape::sin_cos_degrees(degrees);
     Affine::new([cos, sin, -sin, cos, 0.0, 0.0])
-}
-
-/// From an entity's own plane to the drawing's: the same, or seen from behind; nothing for a tilted one (DXF reference,
-/// object coordinate systems: the arbitrary axis algorithm).
-fn facing(normal: &dxf::Vector) -> Option<Affine> {
-    const LEVEL: f64 = 1e-9;
-    if normal.x.abs() > LEVEL || normal.y.abs() > LEVEL || normal.z == 0.0 {
-        return None;
-    }
-    Some(if normal.z > 0.0 { Affine::IDENTITY } else { Affine::FLIP_X })
-}
-
-/// The stretches of an entity, or the word for what it is where it is no line.
-fn drawn(entity: &EntityType) -> Result<Vec<Segment>, String> {
-    let point = |p: &dxf::Point| Point::new(p.x, p.y);
-    let seen = |normal: &dxf::Vector, kind: &str| facing(normal).ok_or_else(|| format!("tilted {kind}"));
-    let carried = |segments: Vec<Segment>, map: Affine| segments.iter().map(|segment| segment.carried(map)).collect();
-    match entity {
-        EntityType::Line(line) => {
-            let (from, to) = (point(&line.p1), point(&line.p2));
-            Ok(if from == to { Vec::new() } else { vec![Segment::line(from, to)] })
-        }
-        EntityType::Circle(round) if round.radius > 0.0 => {
-            let map = seen(&round.normal, "CIRCLE")?;
-            Ok(carried(vec![Segment::Arc(Arc::circle(point(&round.center), round.radius))], map))
-        }
-        EntityType::Arc(arc) if arc.radius > 0.0 => {
-            let map = seen(&arc.normal, "ARC")?;
-            let axes = (Vec2::new(arc.radius, 0.0), Vec2::new(0.0, arc.radius));
-            let [from, to] = [arc.start_angle, arc.end_angle].map(f64::to_radians);
-            Ok(carried(vec![turned_arc(point(&arc.center), axes, from, to)], map))
-        }
-        EntityType::Ellipse(ellipse) => {
-            // An ellipse is in the drawing's own plane; seen from behind, it runs the other way round.
-            let hand = if seen(&ellipse.normal, "ELLIPSE")? == Affine::IDENTITY { 1.0 } else { -1.0 };
-            let across = Vec2::new(ellipse.major_axis.x, ellipse.major_axis.y);
-            let along = Vec2::new(-across.y, across.x) * ellipse.minor_axis_ratio * hand;
-            if across.hypot() == 0.0 || along.hypot() == 0.0 {
-                return Ok(Vec::new());
-            }
-            let centre = point(&ellipse.center);
-            Ok(vec![turned_arc(centre, (across, along), ellipse.start_parameter, ellipse.end_parameter)])
-        }
-        EntityType::LwPolyline(line) => {
-            let map = seen(&line.extrusion_direction, "LWPOLYLINE")?;
-            let corners: Vec<_> = line.vertices.iter().map(|v| (Point::new(v.x, v.y), v.bulge)).collect();
-            Ok(carried(with_bulges(&corners, line.flags & 1 != 0), map))
-        }
-        EntityType::Polyline(line) => {
-            if line.flags & SPATIAL != 0 {
-                return Err("POLYLINE in space or mesh".to_owned());
-            }
-            let map = seen(&line.normal, "POLYLINE")?;
-            let drawn = line.vertices().filter(|vertex| vertex.flags & FRAME == 0);
-            let corners: Vec<_> = drawn.map(|vertex| (point(&vertex.location), vertex.bulge)).collect();
-            Ok(carried(with_bulges(&corners, line.flags & 1 != 0), map))
-        }
-        EntityType::Spline(spline) => {
-            let weight = |index: usize| spline.weight_values.get(index).copied().unwrap_or(1.0);
-            let weighted = |(index, p): (usize, &dxf::Point)| [p.x * weight(index), p.y * weight(index), weight(index)];
-            let points = spline.control_points.iter().enumerate().map(weighted).collect();
-            let degree = usize::try_from(spline.degree_of_curve).unwrap_or(0);
-            let curve = Spline { degree, knots: spline.knot_values.clone(), points };
-            curve.segments().ok_or_else(|| "SPLINE without sound knots and control points".to_owned())
-        }
-        other => Err(word(other)),
-    }
-}
-
-/// The word for an entity: the name of its kind as the reading crate has it.
-fn word(entity: &EntityType) -> String {
-    let told = format!("{entity:?}");
-    told.chars().take_while(|c| c.is_ascii_alphanumeric()).collect::<String>().to_ascii_uppercase()
-}
-
-/// An arc counter-clockwise from one angle to another; a whole turn where they are the same.
-fn turned_arc(centre: Point, (across, along): (Vec2, Vec2), from: f64, to: f64) -> Segment {
-    use std::f64::consts::TAU;
-    let turn = (to - from).rem_euclid(TAU);
-    let whole = turn < 1e-9 || TAU - turn < 1e-9;
-    let at = |angle: f64| {
-        let (sin, cos) = libm::sincos(angle);
-        centre + across * cos + along * sin
-    };
-    let (sweep, end) = if whole { (TAU, from) } else { (turn, to) };
-    Segment::Arc(Arc { centre, across, along, from, sweep, ends: [at(from), at(end)] })
-}
-
-/// The stretches between corners; a bulge bends the one that follows its corner.
-fn with_bulges(corners: &[(Point, f64)], closed: bool) -> Vec<Segment> {
-    let count = if closed { corners.len() } else { corners.len().saturating_sub(1) };
-    (0..count)
-        .map(|index| (corners[index], corners[(index + 1) % corners.len()].0))
-        .filter(|((from, _), to)| from != to)
-        .map(|((from, bulge), to)| bulged(from, to, bulge))
-        .collect()
-}
-
-fn bulged(from: Point, to: Point, bulge: f64) -> Segment {
-    let coord = |point: Point| Coord { x: point.x, y: point.y };
-    let Some(circle) = circle(coord(from), coord(to), bulge) else { return Segment::line(from, to) };
-    Segment::Arc(Arc {
-        centre: Point::new(circle.centre.x, circle.centre.y),
-        across: Vec2::new(circle.radius, 0.0),
-        along: Vec2::new(0.0, circle.radius),
-        from: circle.from,
-        sweep: circle.sweep,
-        ends: [from, to],
-    })
 }

@@ -3,6 +3,7 @@
 
 use kurbo::{CubicBez, ParamCurve, Point, Vec2};
 
+use super::limits;
 use crate::shape::segment::Segment;
 
 /// Furthest that a cubic may lie from the spline, in parts of the spline's size.
@@ -33,6 +34,10 @@ impl Spline {
             self.points.iter().flat_map(|p| [p[0] / p[2], p[1] / p[2]]).fold(0.0, |most: f64, v| most.max(v.abs()));
         let mut segments = Vec::new();
         for span in self.degree..count {
+            // Whoever counts the stretches of the drawing refuses it then.
+            if segments.len() > limits::STRETCHES {
+                break;
+            }
             let (from, to) = (self.knots[span], self.knots[span + 1]);
             if to > from {
                 self.fit(span, from, to, CLOSENESS * size, HALVINGS, &mut segments);

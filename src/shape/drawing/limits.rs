@@ -16,6 +16,25 @@ pub const SHAPES: usize = 2_000;
 /// Most elements looked at, those repeated by reference counted each time.
 pub const ELEMENTS: usize = 100_000;
 
+/// Most bytes, nodes and points that are gone through, those repeated by reference counted each time.
+pub const LOOKED_AT: usize = 16 * 1024 * 1024;
+
+/// Longest name by which something may be asked for, in bytes, and most names of one element.
+pub const NAME_BYTES: usize = 1_000;
+/// See [`NAME_BYTES`].
+pub const NAMES: usize = 50;
+
+/// Most attributes of one element of an SVG, and most namespaces that it declares.
+pub const ATTRIBUTES: usize = 200;
+/// See [`ATTRIBUTES`].
+pub const NAMESPACES: usize = 1_000;
+
+/// Most ends of open lines within one joining distance, and most lines that are compared with each other for being drawn
+/// twice.
+pub const ENDS_TOGETHER: usize = 1_000;
+/// See [`ENDS_TOGETHER`].
+pub const COMPARISONS: usize = 3_000_000;
+
 /// Deepest nesting of groups, blocks and references.
 pub const NESTING: usize = 32;
 

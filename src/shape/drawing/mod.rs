@@ -7,19 +7,27 @@
 
 mod chain;
 mod dxf;
+mod dxf_entities;
+mod dxf_layers;
+mod dxf_sections;
 mod dxf_spline;
 pub mod limits;
+mod names;
 mod nest;
 mod svg;
+mod svg_guard;
+mod svg_shapes;
 mod svg_size;
 mod taken;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use kurbo::Rect;
 use thiserror::Error;
 
 use super::segment::Segment;
+use names::Names;
 
 pub use taken::{Taken, TakenShape};
 
@@ -39,12 +47,13 @@ pub struct Drawing {
 struct DrawnLine {
     segments: Vec<Segment>,
     /// What the line itself is called.
-    name: Option<String>,
+    name: Option<Arc<str>>,
     /// Names by which it may be asked for: its own and those of the groups around it.
-    ids: Vec<String>,
-    /// The layers that it is on, the innermost last.
-    layers: Vec<String>,
-    hidden: bool,
+    ids: Names,
+    /// The layers that it is on, in an SVG its classes and those of the groups around it too; the innermost last.
+    layers: Names,
+    /// What hides it, if anything does.
+    hidden: Option<Arc<str>>,
 }
 
 /// What a drawing has besides lines: how often, by kind and layer.
@@ -58,8 +67,8 @@ pub enum Pick {
     All,
     /// The shape or the group with this id (SVG), the entity with this handle or the block with this name (DXF).
     Id(String),
-    /// Everything on the layer, or in the group, of this name.
-    Layer(String),
+    /// Everything on the layers, in the groups or of the classes of these names.
+    Layers(Vec<String>),
 }
 
 /// How large the drawing is.
@@ -151,8 +160,8 @@ impl DrawnLine {
 }
 
 impl LeftOut {
-    fn add(&mut self, kind: impl Into<String>, layer: Option<&String>) {
-        *self.0.entry((kind.into(), layer.cloned().unwrap_or_default())).or_default() += 1;
+    fn add(&mut self, kind: impl Into<String>, layer: Option<&str>) {
+        *self.0.entry((kind.into(), layer.unwrap_or_default().to_owned())).or_default() += 1;
     }
 
     /// `text ×2 on layer “NOTES”`, one entry for each kind and layer.

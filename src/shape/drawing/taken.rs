@@ -1,9 +1,13 @@
 //! What is taken from a drawing: closed shapes in millimetres, and in words what was left and what was mended.
 
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
 use geo_types::Coord;
 use kurbo::{Affine, Rect};
 
 use super::chain::{Chained, chain};
+use super::names::Names;
 use super::nest::{Nested, nest};
 use super::{Drawing, DrawingFault, DrawnLine, Pick, Size, Wish, limits};
 use crate::shape::{Curve, OutlineFault};
@@ -49,16 +53,17 @@ impl Drawing {
     /// [`DrawingFault`] where nothing has the wished name, where the drawing does not say how large it is, and where it
     /// goes beyond the [`limits`].
     pub fn take(&self, wish: &Wish) -> Result<Taken, DrawingFault> {
-        let named: Vec<&DrawnLine> = self.lines.iter().filter(|line| wish.pick.takes(line)).collect();
-        if named.is_empty() {
-            return Err(self.nothing(&wish.pick));
+        if let Some(fault) = self.unknown(&wish.pick) {
+            return Err(fault);
         }
-        let seen: Vec<&DrawnLine> = named.iter().copied().filter(|line| wish.hidden || !line.hidden).collect();
-        let hidden = named.len() - seen.len();
+        let named: Vec<&DrawnLine> = self.lines.iter().filter(|line| wish.pick.takes(line)).collect();
+        let (seen, hidden): (Vec<&DrawnLine>, Vec<&DrawnLine>) =
+            named.iter().partition(|line| wish.hidden || line.hidden.is_none());
+        let hidden = hidden_words(&hidden);
         if seen.is_empty() {
             return Err(DrawingFault::new(
-                "all that was asked for is hidden in the drawing",
-                "show it there and save the drawing again, or ask for hidden lines too",
+                format!("all that was asked for is hidden in the drawing: {}", hidden.join(", ")),
+                "show it there and save the drawing again; `trace --hidden` tells what it is",
             ));
         }
         let unit = self.unit_of(wish.size, &seen)?;
@@ -69,7 +74,7 @@ impl Drawing {
                 "look at the unit, and move the pieces near the origin",
             ));
         }
-        let chained = chain(lines, wish.join);
+        let chained = chain(lines, wish.join)?;
         if chained.loops.len() > limits::SHAPES {
             let count = chained.loops.len();
             return Err(DrawingFault::new(
@@ -108,33 +113,40 @@ impl Drawing {
         Err(DrawingFault::new("what was asked for has no width, so it tells no scale", "give the length of one unit"))
     }
 
-    fn nothing(&self, pick: &Pick) -> DrawingFault {
-        let (what, name, known): (&str, &str, Vec<&String>) = match pick {
-            Pick::All => return DrawingFault::new("the drawing has no lines", "look at what was saved"),
-            Pick::Id(id) => ("id", id, self.lines.iter().flat_map(|line| &line.ids).collect()),
-            Pick::Layer(layer) => ("layer", layer, self.lines.iter().flat_map(|line| &line.layers).collect()),
+    /// A name that nothing has; for layers, each of them must be there.
+    fn unknown(&self, pick: &Pick) -> Option<DrawingFault> {
+        let known = |names: fn(&DrawnLine) -> &Names| -> BTreeSet<&str> {
+            self.lines.iter().flat_map(|line| names(line).iter()).collect()
         };
-        let mut known: Vec<&str> = known.into_iter().map(String::as_str).collect();
-        known.sort_unstable();
-        known.dedup();
+        let (what, name, known) = match pick {
+            Pick::All if self.lines.is_empty() => {
+                return Some(DrawingFault::new("the drawing has no lines", "look at what was saved"));
+            }
+            Pick::All => return None,
+            Pick::Id(id) => ("id", Some(id), known(|line| &line.ids)),
+            Pick::Layers(layers) => {
+                let known = known(|line| &line.layers);
+                ("layer", layers.iter().find(|layer| !known.contains(layer.as_str())), known)
+            }
+        };
+        let name = name.filter(|name| !known.contains(name.as_str()))?;
         let count = known.len();
-        known.truncate(10);
+        let known: Vec<&str> = known.into_iter().take(10).collect();
         let hint = match known[..] {
             [] => format!("nothing in it has an {what}"),
+            [only] => format!("there is “{only}”"),
             _ => format!("there are “{}”{}", known.join("”, “"), if count > 10 { " and others" } else { "" }),
         };
-        DrawingFault::new(format!("nothing in the drawing has the {what} “{name}”"), hint)
+        Some(DrawingFault::new(format!("nothing in the drawing has the {what} “{name}”"), hint))
     }
 
-    fn sorted(&self, chained: Chained, unit: f64, hidden: usize, join: f64) -> Taken {
+    fn sorted(&self, chained: Chained, unit: f64, hidden: Vec<String>, join: f64) -> Taken {
         let mut mended = self.remarks.clone();
         let mut left_out = self.left_out.words();
         if chained.doubled > 0 {
             left_out.push(counted(chained.doubled as u64, "line drawn twice", "lines drawn twice"));
         }
-        if hidden > 0 {
-            left_out.push(counted(hidden as u64, "hidden line", "hidden lines"));
-        }
+        left_out.extend(hidden);
         if let Some(open) = chained.open.first() {
             let from =
                 open.segments.first().map_or((0.0, 0.0), |first| (rounded(first.start().x), rounded(first.start().y)));
@@ -154,6 +166,7 @@ impl Drawing {
             mended.push(format!("{count} closed, the widest {}", fine(widest.max(0.001))));
         }
         let mut taken = Taken { shapes: Vec::new(), refused: Vec::new(), unit, mended, left_out };
+        let mut names = BTreeMap::new();
         let mut specks = 0;
         for (index, nested) in nest(chained.loops).into_iter().enumerate() {
             let bounds = nested.outer.bounds().unwrap_or(Rect::ZERO);
@@ -161,7 +174,7 @@ impl Drawing {
                 specks += 1;
                 continue;
             }
-            let name = self.name_of(&nested, index, &taken);
+            let name = self.name_of(&nested, index, &mut names);
             let (shape, fault) = shape(nested, name, bounds);
             match fault {
                 None => taken.shapes.push(shape),
@@ -174,20 +187,25 @@ impl Drawing {
         taken
     }
 
-    fn name_of(&self, nested: &Nested, index: usize, taken: &Taken) -> String {
+    /// The name of a shape: its own, else that of the drawing with a number. `used` has every name that is given away, with
+    /// the number that is to be tried next after it.
+    fn name_of(&self, nested: &Nested, index: usize, used: &mut BTreeMap<String, usize>) -> String {
         let stem =
             self.name.rsplit(['/', '\\']).next().unwrap_or("").rsplit_once('.').map_or("shape", |(stem, _)| stem);
-        let printable = |name: &String| {
+        let printable = |name: &Arc<str>| {
             let name: String = name.chars().filter(|c| !c.is_control()).take(100).collect();
             name.trim().to_owned()
         };
         let own = nested.outer.name.as_ref().map(printable).filter(|name| !name.is_empty());
         let name = own.unwrap_or_else(|| format!("{stem} {}", index + 1));
-        let used = |name: &str| taken.shapes.iter().any(|shape| shape.name == name);
-        if !used(&name) {
-            return name;
-        }
-        (2..).map(|number| format!("{name} {number}")).find(|name| !used(name)).unwrap_or_default()
+        let first = used.get(&name).copied();
+        let numbered = |number: usize| format!("{name} {number}");
+        let number =
+            first.map(|first| (first..).find(|number| !used.contains_key(&numbered(*number))).unwrap_or(first));
+        used.insert(name.clone(), number.map_or(2, |number| number + 1));
+        let Some(number) = number else { return name };
+        used.insert(numbered(number), 2);
+        numbered(number)
     }
 }
 
@@ -199,15 +217,28 @@ fn shape(nested: Nested, name: String, bounds: Rect) -> (TakenShape, Option<Outl
     let fault = curve.flatten().err();
     let curve = curve.shifted(Coord { x: 0.0, y: 0.0 } - at);
     let size = [bounds.width(), bounds.height()];
-    (TakenShape { name, layer: nested.outer.layers.last().cloned(), curve, at, size, holes: count }, fault)
+    (
+        TakenShape { name, layer: nested.outer.layers.iter().next().map(str::to_owned), curve, at, size, holes: count },
+        fault,
+    )
+}
+
+/// How many lines are hidden, by what hides them.
+fn hidden_words(lines: &[&DrawnLine]) -> Vec<String> {
+    let mut counts: BTreeMap<&str, u64> = BTreeMap::new();
+    for by in lines.iter().filter_map(|line| line.hidden.as_deref()) {
+        *counts.entry(by).or_default() += 1;
+    }
+    let words = |(by, count): (&&str, &u64)| format!("{} in {by}", counted(*count, "hidden line", "hidden lines"));
+    counts.iter().map(words).collect()
 }
 
 impl Pick {
     fn takes(&self, line: &DrawnLine) -> bool {
         match self {
             Self::All => true,
-            Self::Id(id) => line.ids.contains(id),
-            Self::Layer(layer) => line.layers.contains(layer),
+            Self::Id(id) => line.ids.contain(id),
+            Self::Layers(layers) => layers.iter().any(|layer| line.layers.contain(layer)),
         }
     }
 }

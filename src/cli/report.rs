@@ -1,0 +1,45 @@
+//! The report that `lay` writes.
+
+use std::fs;
+use std::io::ErrorKind;
+use std::path::Path;
+
+use crate::draw::{Compared, Report, report_html};
+use crate::job::Job;
+use crate::plan::{Comparison, Outputs, WorkedLay};
+
+use super::exit::{Exit, Stop};
+use super::settings::LaySettings;
+
+/// The file that `compare` writes.
+const COMPARISON: &str = "compare.json";
+
+/// Adds the report of a lay. A comparison that lies in the folder already is shown with it.
+pub(super) fn add_report(
+    outputs: &mut Outputs,
+    job: &Job,
+    worked: &WorkedLay,
+    settings: &LaySettings,
+) -> Result<(), Stop> {
+    let WorkedLay { covering, pieces, file, accounts, .. } = worked;
+    let (paper, compared) = (settings.mark_out.sheet()?, compared(&settings.out, job));
+    let report = Report { job, covering, pieces, lay: file, accounts, paper: &paper, compared: &compared };
+    let html = report_html(&report)
+        .map_err(|error| Stop::fault(Exit::NoValidLay, format!("report.html cannot be put together: {error}")))?;
+    outputs.add("report.html", html);
+    Ok(())
+}
+
+fn compared(folder: &Path, job: &Job) -> Compared {
+    let not_shown = |why: String| Compared::NotShown(format!("A {COMPARISON} lies in this folder, but {why}."));
+    let bytes = match fs::read(folder.join(COMPARISON)) {
+        Ok(bytes) => bytes,
+        Err(error) if error.kind() == ErrorKind::NotFound => return Compared::Not,
+        Err(error) => return not_shown(format!("it cannot be read: {error}")),
+    };
+    match serde_json::from_slice::<Comparison>(&bytes) {
+        Ok(found) if found.job == job.name => Compared::Found(Box::new(found)),
+        Ok(found) => not_shown(format!("it was made for another job, “{}”", found.job)),
+        Err(_) => not_shown("it is not one that this program wrote".to_owned()),
+    }
+}
