@@ -60,6 +60,7 @@ fn job() -> Job {
         airframe: Vec::new(),
         repairs: Vec::new(),
         spares: Default::default(),
+        prices: Default::default(),
         tape: Vec::new(),
         tape_cutting: Default::default(),
         rates: Default::default(),

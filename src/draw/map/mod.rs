@@ -19,7 +19,7 @@ mod wishes;
 use svg::Document;
 use svg::node::element::{Group, Rectangle};
 
-use crate::covering::{CoveredPart, Face};
+use crate::covering::CoveredPart;
 use crate::job::{Job, Surface};
 use crate::plan::{MapRow, PLANNING_AID, map_flags, part_rows};
 
