@@ -42,6 +42,7 @@ fn an_airframe_is_laid_checked_and_drawn() {
             "mark-out-roll.pdf",
             "part-elevator.svg",
             "part-rudder.svg",
+            "report.html",
             "take-off.csv"
         ]
     );

@@ -15,7 +15,7 @@ fn a_job_becomes_a_lay_its_sheet_and_its_cut_list() {
     let bench = Bench::with(SMALL);
     let ran = bench.run(&LAY);
     assert_eq!(ran.code, Some(0), "{}", ran.messages);
-    assert_eq!(bench.names("out"), ["cut-list.csv", "lay-roll-1.svg", "lay.json", "take-off.csv"]);
+    assert_eq!(bench.names("out"), ["cut-list.csv", "lay-roll-1.svg", "lay.json", "report.html", "take-off.csv"]);
 
     let lay: LayFile = serde_json::from_str(&bench.read("out/lay.json")).expect("a lay file");
     assert_eq!((lay.format, lay.seed, lay.effort, lay.job.as_str()), (1, 1, 1, "../job.json"));
@@ -61,7 +61,7 @@ fn waste_and_density_are_what_they_are_defined_to_be() {
 #[test]
 fn the_same_seed_and_effort_give_the_same_bytes_on_any_number_of_threads() {
     let bench = Bench::with(SMALL);
-    let files = ["lay.json", "lay-roll-1.svg", "cut-list.csv", "take-off.csv"];
+    let files = ["lay.json", "lay-roll-1.svg", "cut-list.csv", "take-off.csv", "report.html"];
     let mut first: Option<Vec<String>> = None;
     for threads in ["1", "2", "8"] {
         let ran = bench.run(&[&LAY[..], &["--threads", threads]].concat());
@@ -184,5 +184,5 @@ fn a_time_limit_ends_a_long_search_and_is_no_fault() {
     let ran = bench.run(&["lay", "job.json", "--out", "out", "--effort", "1000000000", "--seconds", "0.5"]);
     assert_eq!(ran.code, Some(0), "{}", ran.messages);
     assert!(ran.results.contains("time was up"), "{}", ran.results);
-    assert_eq!(bench.names("out").len(), 4);
+    assert_eq!(bench.names("out").len(), 5);
 }

@@ -88,7 +88,7 @@ fn the_first_page_says_what_it_is_and_what_to_buy() {
     assert!(first.contains("roll 1"));
     // What it takes is rounded up to half a metre, at 12.00 a metre.
     assert!(first.contains("<td class=\"fig\">0.50</td><td>m</td><td class=\"fig\">6.00</td>"), "{first}");
-    for word in ["inspector", "Form 337", "14 CFR 43", "mass", "AC 2-5f"] {
+    for word in ["inspector", "Form 337", "14 CFR 43", "balance", "AC 2-5f"] {
         assert!(page.contains(word), "{word}");
     }
 }

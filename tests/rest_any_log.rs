@@ -28,7 +28,7 @@ const JOB: &str = r#"{ "format": 1, "units": "mm", "name": "Dunlin rudder", "gap
     { "name": "frame", "outline": { "ring": [380, 290] }, "quantity": 2 },
     { "name": "gusset", "outline": { "polygon": [[0, 0], [140, 0], [0, 110]] }, "quantity": 4 },
     { "name": "strip", "outline": { "rect": [300, 60] }, "quantity": 3 } ] }"#;
-const SEEDS: u64 = 12;
+const SEEDS: u64 = 6;
 /// Square millimetres that two outlines may share: a metre of edge times the hundredth of a millimetre of the check, and
 /// what rounding adds.
 const NOTHING: f64 = 15.0;
@@ -143,5 +143,5 @@ fn the_rest_of_any_log_is_whole_and_lies_on_cloth_that_is_there() {
         hold(&found.file, &bench, seed);
         in_all += found.file.cloths.iter().map(|cloth| cloth.pieces.len()).sum::<usize>();
     }
-    assert!(in_all > 60, "the logs leave something to be laid");
+    assert!(in_all > 20, "the logs leave something to be laid");
 }

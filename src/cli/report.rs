@@ -4,7 +4,7 @@ use std::fs;
 use std::io::ErrorKind;
 use std::path::Path;
 
-use crate::draw::{Compared, Report, report_html};
+use crate::draw::{KnownComparison, Report, report_html};
 use crate::job::Job;
 use crate::plan::{Comparison, Outputs, WorkedLay};
 
@@ -30,15 +30,15 @@ pub(super) fn add_report(
     Ok(())
 }
 
-fn compared(folder: &Path, job: &Job) -> Compared {
-    let not_shown = |why: String| Compared::NotShown(format!("A {COMPARISON} lies in this folder, but {why}."));
+fn compared(folder: &Path, job: &Job) -> KnownComparison {
+    let not_shown = |why: String| KnownComparison::NotShown(format!("A {COMPARISON} lies in this folder, but {why}."));
     let bytes = match fs::read(folder.join(COMPARISON)) {
         Ok(bytes) => bytes,
-        Err(error) if error.kind() == ErrorKind::NotFound => return Compared::Not,
+        Err(error) if error.kind() == ErrorKind::NotFound => return KnownComparison::Not,
         Err(error) => return not_shown(format!("it cannot be read: {error}")),
     };
     match serde_json::from_slice::<Comparison>(&bytes) {
-        Ok(found) if found.job == job.name => Compared::Found(Box::new(found)),
+        Ok(found) if found.job == job.name => KnownComparison::Found(Box::new(found)),
         Ok(found) => not_shown(format!("it was made for another job, “{}”", found.job)),
         Err(_) => not_shown("it is not one that this program wrote".to_owned()),
     }

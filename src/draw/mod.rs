@@ -53,7 +53,7 @@ pub use mark_out_table::mark_out_table;
 pub use measures::LaySheet;
 pub use paper::{DEFAULT_MARGIN, DEFAULT_OVERLAP, Margins, Orientation, Paper, PaperFault, PrintSheet, length_of};
 pub use part_sheet::part_sheet;
-pub use report::{Compared, Report, report_html};
+pub use report::{KnownComparison, Report, report_html};
 pub use sheet::lay_sheet;
 pub use take_off_table::take_off_table;
 pub use tape_sheet::tape_sheet;

@@ -71,7 +71,11 @@ fn meant_pieces<'a>(desk: &Desk<'a>, typed: &str, asked: &Pieces, rule: &Rule) -
         (1..=counted.piece.quantity).any(|copy| rule.from.contains(&desk.standing.stage(&counted.piece.name, copy)))
     };
     let fitting: Vec<&CountedPiece> = of_part.into_iter().filter(fits).collect();
-    if fitting.is_empty() { Err(wrong(format!("of {typed} nothing can be {} now", rule.doing))) } else { Ok(fitting) }
+    if fitting.is_empty() {
+        Err(wrong(format!("of “{typed}” nothing can be {} now", rule.doing)))
+    } else {
+        Ok(fitting)
+    }
 }
 
 /// A piece by its number or its name.

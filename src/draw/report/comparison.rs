@@ -1,7 +1,7 @@
 //! A comparison that was made before, shown for what it is: it may be older than the job.
 
 use super::table::{Table, figures, words};
-use super::{Compared, Report};
+use super::{KnownComparison, Report};
 use crate::plan::{self, Comparison, LayerChoice, Range, area, mass, percent};
 use crate::units::Units;
 use crate::wording::counted;
@@ -20,11 +20,11 @@ pub(super) struct ComparisonChapter {
 /// Works out the chapter; none where no comparison lies beside the lay.
 pub(super) fn comparison(report: &Report) -> Option<ComparisonChapter> {
     match report.compared {
-        Compared::Not => None,
-        Compared::NotShown(why) => {
+        KnownComparison::Not => None,
+        KnownComparison::NotShown(why) => {
             Some(ComparisonChapter { words: vec![why.clone()], tables: Vec::new(), best: Vec::new() })
         }
-        Compared::Found(found) => Some(shown(report, found)),
+        KnownComparison::Found(found) => Some(shown(report, found)),
     }
 }
 

@@ -44,12 +44,12 @@ pub struct Report<'a> {
     /// The paper that templates are printed on.
     pub paper: &'a PrintSheet,
     /// A comparison that was made before, if there is any.
-    pub compared: &'a Compared,
+    pub compared: &'a KnownComparison,
 }
 
 /// What there is of a comparison.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub enum Compared {
+pub enum KnownComparison {
     /// None was made.
     #[default]
     Not,
