@@ -17,8 +17,8 @@ const MOST: f64 = 20_000.0;
 /// Below this step, in millimetres, nothing is gained by going on downhill; and so many steps are enough.
 const FINE: f64 = 0.1;
 const MOST_STEPS: usize = 2_000;
-/// Directions that are tried on the way downhill.
-const WAYS: usize = 16;
+/// Directions that are tried on the way downhill: so many that it goes on along a wall that lies aslant.
+const WAYS: usize = 64;
 /// What counts as lower, in millimetres.
 const LOWER: f64 = 1e-5;
 /// Heights nearer to each other than this, in millimetres, are the same: a level bay has one low point, in its middle.
