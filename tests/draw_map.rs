@@ -136,12 +136,6 @@ fn sheets(job: &Job, part: &CoveredPart) -> Vec<Sheet> {
     map_sheets(job, part).into_iter().map(read).collect()
 }
 
-fn sheet(job: &Job, part: &CoveredPart) -> Sheet {
-    let mut sheets = sheets(job, part);
-    assert_eq!(sheets.len(), 1, "{}", part.name);
-    sheets.remove(0)
-}
-
 fn read(svg: String) -> Sheet {
     let document = roxmltree::Document::parse(&svg).expect("well-formed XML");
     let root = document.root_element();
@@ -234,6 +228,55 @@ fn things_that_crowd_one_place_still_have_their_tags() {
     assert_tagged(&job, &covering.parts[0]);
 }
 
+/// Nothing of the Dunlin is hidden, and every line of its tables stands on a sheet: the wing's bottom, with its rings and some
+/// sixty drains, has a sheet of its own.
+#[test]
+fn no_tag_hides_a_mark_and_no_line_is_lost() {
+    let (job, covering) = dunlin();
+    let rows = map_rows(&job, &covering);
+    for part in covering.parts.iter().filter(|part| !part.faces.is_empty()) {
+        let sheets = sheets(&job, part);
+        if part.name == "wing" {
+            assert_eq!(sheets.len(), 2, "a sheet for each face");
+        }
+        let texts: Vec<String> = sheets.iter().flat_map(|sheet| figures(&sheet.svg)).collect();
+        for row in rows.iter().filter(|row| row.part == part.name && !row.number.is_empty()) {
+            let found = texts.iter().filter(|text| **text == row.number).count();
+            assert!(found >= 1, "{}: no sheet has a line for {}", part.name, row.number);
+        }
+        let laces = rows.iter().filter(|row| row.part == part.name && row.kind == MapKind::Laces).count();
+        let lines = texts.iter().filter(|text| text.starts_with("rib ") && !text.contains("wide")).count();
+        assert!(lines >= laces, "{}: {lines} lines for {laces} ribs", part.name);
+        for sheet in &sheets {
+            for tag in sheet.tags.iter().flatten() {
+                let on = |ring: &(Coord<f64>, f64)| {
+                    let nearest =
+                        coord! { x: ring.0.x.clamp(tag.min.x, tag.max.x), y: ring.0.y.clamp(tag.min.y, tag.max.y) };
+                    (nearest - ring.0).x.hypot((nearest - ring.0).y) < ring.1
+                };
+                assert!(!rings(&sheet.svg).iter().any(on), "{}: {} lies on a ring", part.name, tag.words);
+            }
+        }
+    }
+}
+
+/// What is written in the figures of a sheet.
+fn figures(svg: &str) -> Vec<String> {
+    let document = roxmltree::Document::parse(svg).expect("well-formed XML");
+    let groups = document.descendants().filter(|node| node.attribute("class") == Some("figures"));
+    let texts = groups.flat_map(|group| group.descendants()).filter(|node| node.has_tag_name("text"));
+    texts.filter_map(|node| node.text().map(str::to_owned)).collect()
+}
+
+/// Middle and radius of every doily on the faces of a sheet.
+fn rings(svg: &str) -> Vec<(Coord<f64>, f64)> {
+    let document = roxmltree::Document::parse(svg).expect("well-formed XML");
+    let faces = document.descendants().filter(|node| node.attribute("class") == Some("faces"));
+    let circles = faces.flat_map(|face| face.descendants()).filter(|node| node.attribute("class") == Some("ring"));
+    let number = |node: &roxmltree::Node, name: &str| node.attribute(name).and_then(|n| n.parse().ok()).unwrap_or(0.0);
+    circles.map(|node| (coord! { x: number(&node, "cx"), y: number(&node, "cy") }, number(&node, "r"))).collect()
+}
+
 /// Numbers on tags have capitals of 2.2 mm at least: in the usual sans-serif fonts these are 0.7 of the letters' size or
 /// more. Words are as high as the sizes of ISO 3098-1:2015 from 2.5 mm up, printed on A3 (ISO 216).
 #[test]
@@ -278,17 +321,19 @@ fn the_table_says_where_a_tape_measure_finds_each_thing() {
 #[test]
 fn the_sheet_says_the_same_as_the_table() {
     let (job, covering) = fin();
-    let sheet = sheet(&job, &covering.parts[0]);
-    let document = roxmltree::Document::parse(&sheet.svg).expect("well-formed XML");
-    let words: Vec<&str> =
-        document.descendants().filter(|node| node.has_tag_name("text")).filter_map(|n| n.text()).collect();
+    let sheets = sheets(&job, &covering.parts[0]);
+    let documents: Vec<_> =
+        sheets.iter().map(|sheet| roxmltree::Document::parse(&sheet.svg).expect("well-formed XML")).collect();
+    let nodes = documents.iter().flat_map(|document| document.descendants());
+    let words: Vec<&str> = nodes.filter(|node| node.has_tag_name("text")).filter_map(|node| node.text()).collect();
+    let count = |class: &str| sheets.iter().map(|sheet| sheet.svg.matches(class).count()).sum::<usize>();
     for wanted in
         ["410 mm", "120 mm", "420 mm", "125 mm", "20 mm", "580 mm", "90 × 60 mm, rudder cable", "cut after shrinking"]
     {
         assert!(words.contains(&wanted), "{wanted} is not among {words:?}");
     }
-    assert_eq!(sheet.svg.matches("class=\"lace\"").count(), 3 + 7, "three laces, seven in the key");
-    assert_eq!(sheet.svg.matches("class=\"later\"").count(), 1 + 1, "one patch, one in the key");
+    assert_eq!(count("class=\"lace\""), 3 + 7, "three laces, seven in the key");
+    assert_eq!(count("class=\"later\""), 1 + 1, "one patch, one in the key");
 }
 
 /// Two edges of the Dunlin's wing go by one name: without letters of their own a place would be measured from the wrong one.

@@ -255,7 +255,7 @@ fn a_long_piece_has_its_name_on_every_stretch_of_it() {
     let text = sheet(&job, &laid(&job, &[("finishing tape", 2, 180.0, false, [5000.0, 500.0])]));
     let document = Document::parse(&text).expect("well-formed XML");
     let piece = child(document.root_element(), "piece");
-    let names = piece.descendants().filter(|node| node.text() == Some("finishing tape 2"));
+    let names = piece.descendants().filter(|node| node.text() == Some("finishing tape, 1·2"));
     let mut places: Vec<f64> = names.filter_map(|node| node.attribute("x").and_then(|x| x.parse().ok())).collect();
     places.sort_by(f64::total_cmp);
     assert!(places.len() >= 8, "{places:?}");

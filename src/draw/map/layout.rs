@@ -12,7 +12,7 @@ pub(super) const COLUMN: f64 = 96.0;
 /// Room round a face for tags.
 pub(super) const BESIDE: f64 = 9.0;
 /// Room above that for its name and ways.
-pub(super) const HEAD: f64 = 6.0;
+pub(super) const HEAD: f64 = 9.5;
 /// How many headings follow each other at most, and so how many lines a column may end early.
 pub(super) const HEADINGS: usize = 2;
 const TOP: f64 = 27.0;

@@ -98,20 +98,25 @@ impl<'p> Words<'p> {
             samples(self.part, faces, &of_faces).into_iter().map(|(sample, words)| Line::Meaning(sample, words)),
         );
         lines.extend(self.flag_lines(faces));
-        lines.extend(self.table(rows));
+        lines.extend(self.table(faces, rows));
         lines
     }
 
     /// The lines of a sheet that has some rows and no face.
     pub fn further(&self, faces: &[usize], rows: &[usize]) -> Vec<Line> {
         let mut lines = self.flag_lines(faces);
-        lines.extend(self.table(rows));
+        lines.extend(self.table(faces, rows));
         lines
     }
 
     /// The rows under their headings.
-    fn table(&self, rows: &[usize]) -> Vec<Line> {
+    fn table(&self, faces: &[usize], rows: &[usize]) -> Vec<Line> {
         let mut lines = Vec::new();
+        // Where a sheet is about one face, its rows need not name it.
+        let face = match faces {
+            [only] => self.part.faces.get(*only).map(|face| face.name.as_str()),
+            _ => None,
+        };
         let of_kind = |kind: MapKind| -> Vec<&MapRow> {
             rows.iter().map(|index| &self.rows[*index]).filter(|row| row.kind == kind).collect()
         };
@@ -122,7 +127,7 @@ impl<'p> Words<'p> {
             }
             lines.push(Line::Blank);
             lines.extend(heading(self.job, kind, rows[0]));
-            lines.extend(row_lines(self.job, kind, &rows, self.part.faces.len() > 1));
+            lines.extend(row_lines(self.job, kind, &rows, face));
         }
         lines
     }

@@ -9,6 +9,7 @@ use crate::plan::{MapKind, MapRow, tape_measure};
 
 /// From the left edge of a column, in millimetres of paper: where words begin, and where the last three cells end.
 const WORDS: f64 = 17.0;
+const TAPE_WORDS: f64 = 9.0;
 const FROM: f64 = 61.0;
 const ALONG: f64 = 78.0;
 const SQUARE: f64 = COLUMN;
@@ -39,8 +40,8 @@ pub(super) fn heading(job: &Job, kind: MapKind, first: &MapRow) -> Vec<Line> {
     vec![Line::Head([(0.0, Anchor::Start, words)].into_iter().chain(named).collect())]
 }
 
-/// The lines for all rows of a kind; `several` where the part has more faces than one.
-pub(super) fn row_lines(job: &Job, kind: MapKind, rows: &[&MapRow], several: bool) -> Vec<Line> {
+/// The lines for all rows of a kind; `only` is the face that all are about, where it is one.
+pub(super) fn row_lines(job: &Job, kind: MapKind, rows: &[&MapRow], only: Option<&str>) -> Vec<Line> {
     if kind == MapKind::Drain {
         let one = |row: &MapRow, left: f64| {
             let mut cells = vec![(left, Anchor::Start, row.number.clone())];
@@ -53,7 +54,7 @@ pub(super) fn row_lines(job: &Job, kind: MapKind, rows: &[&MapRow], several: boo
         };
         return rows.chunks(2).map(pair).collect();
     }
-    rows.iter().flat_map(|row| one_row(job, row, several)).collect()
+    rows.iter().flat_map(|row| one_row(job, row, only)).collect()
 }
 
 /// From where, how far along, how far square; nothing for what has no place of its own.
@@ -62,7 +63,7 @@ fn place(job: &Job, row: &MapRow) -> [String; 3] {
     [row.flag.clone().unwrap_or_default(), figure(row.along), figure(row.square)]
 }
 
-fn one_row(job: &Job, row: &MapRow, several: bool) -> Vec<Line> {
+fn one_row(job: &Job, row: &MapRow, only: Option<&str>) -> Vec<Line> {
     let size = row.size_words(job.units);
     let one_hand = row.notes.iter().find(|note| note.starts_with("on the ") && note.ends_with(" one only"));
     let one_hand = one_hand.map_or(String::new(), |note| format!(", {note}"));
@@ -70,18 +71,28 @@ fn one_row(job: &Job, row: &MapRow, several: bool) -> Vec<Line> {
         MapKind::Patch => (format!("{size}, {}{one_hand}", row.what), FROM - 4.0),
         MapKind::Ring => (format!("doily {size}, {}{one_hand}", row.what), FROM - 4.0),
         MapKind::Drain => (size, FROM - 4.0),
-        MapKind::Tape => (tape_words(row, &size), COLUMN),
-        MapKind::Laces if several => (format!("{}, {}: {}", row.what, row.face, row.quantity), FROM - 4.0),
-        MapKind::Laces => (format!("{}: {}", row.what, row.quantity), FROM - 4.0),
+        MapKind::Tape => (tape_words(row, &size, only), COLUMN),
+        MapKind::Laces => {
+            let face = if only.is_some() { String::new() } else { format!(", {}", row.face) };
+            let hands = row.notes.iter().any(|note| note == "counted for both hands");
+            let hands = if hands { " for both hands" } else { "" };
+            (format!("{}{face}: {}{hands}", row.what, row.quantity), FROM - 4.0)
+        }
     };
     let places = [FROM, ALONG, SQUARE].into_iter().zip(place(job, row));
     let places = places.filter(|(_, words)| !words.is_empty()).map(|(at, words)| (at, Anchor::End, words));
-    cells(&row.number, if row.number.is_empty() { 0.0 } else { WORDS }, &words, right, places.collect())
+    let left = match row.kind {
+        MapKind::Laces => 0.0,
+        MapKind::Tape => TAPE_WORDS,
+        MapKind::Patch | MapKind::Ring | MapKind::Drain => WORDS,
+    };
+    cells(&row.number, left, &words, right, places.collect())
 }
 
 /// What a tape lies over, its size, and in few words what else is to be thought of.
-fn tape_words(row: &MapRow, size: &str) -> String {
-    let mut words = format!("{}: {size}", row.what);
+fn tape_words(row: &MapRow, size: &str, only: Option<&str>) -> String {
+    let what = only.and_then(|face| row.what.strip_suffix(face)?.strip_suffix(", ")).unwrap_or(&row.what);
+    let mut words = format!("{what}: {size}");
     let short = [("bias tape", ", bias"), ("goes round the edge", ", round the edge")];
     for (start, word) in short {
         if row.notes.iter().any(|note| note.starts_with(start)) {

@@ -93,21 +93,26 @@ pub(super) fn placed(wishes: Vec<Wish>, ground: &Ground, pen: Pen) -> Vec<Tag> {
     for wish in wishes {
         let mut best: Option<(f64, Tag)> = None;
         for spot in &wish.spots {
-            for (cost, mut tag) in candidates(&wish, *spot, pen) {
+            for place in candidates(&wish, *spot, pen) {
                 let limit = best.as_ref().map_or(f64::INFINITY, |(cost, _)| *cost);
-                if cost >= limit || !free(&tag, &tags, ground, pen) {
+                // Places come with growing cost.
+                if place.cost >= limit {
+                    break;
+                }
+                let tag = tag(&wish, place.middle, place.leader);
+                if !free(&tag, &tags, ground, pen) {
                     continue;
                 }
                 let hidden = hidden(&tag, &wish, &tags, ground);
-                tag.hides = hidden > 0.0;
-                let cost = cost + hidden + covered(&tag, &wish, ground);
+                let cost = place.cost + hidden + covered(&tag, &wish, ground);
                 if cost < limit {
-                    best = Some((cost, tag));
+                    best = Some((cost, Tag { words: wish.words.clone(), hides: hidden > 0.0, ..tag }));
                 }
             }
         }
         let anywhere = || anywhere(&wish, &tags, ground, pen);
-        let at_the_spot = || wish.spots.first().map(|spot| tag(&wish, spot.at, None));
+        let at_the_spot =
+            || wish.spots.first().map(|spot| Tag { words: wish.words.clone(), ..tag(&wish, spot.at, None) });
         let found = best.map(|(_, tag)| tag).or_else(anywhere).or_else(at_the_spot);
         tags.extend(found);
     }
@@ -123,46 +128,49 @@ fn anywhere(wish: &Wish, tags: &[Tag], ground: &Ground, pen: Pen) -> Option<Tag>
     let places =
         (0..=count(high.y - low.y)).flat_map(|row| (0..=count(high.x - low.x)).map(move |column| (column, row)));
     let middles = places.map(|(column, row)| low + Coord { x: column as f64 * step, y: row as f64 * step });
-    let crowded = |middle| Tag { hides: true, ..tag(wish, middle, Some(spot.at)) };
+    let crowded = |middle| Tag { hides: true, words: wish.words.clone(), ..tag(wish, middle, Some(spot.at)) };
     let all = middles.map(crowded).filter(|tag| free(tag, tags, ground, pen));
     let far = |tag: &Tag| Euclidean.distance(&Point(tag.area.center()), &Point(spot.at));
     all.min_by(|one, other| far(one).total_cmp(&far(other)))
 }
 
+/// A tag in a place, still without its words.
 fn tag(wish: &Wish, middle: Coord<f64>, leader: Option<Coord<f64>>) -> Tag {
     let area = Rect::new(middle - wish.half, middle + wish.half);
     let leader = leader.map(|from| Line::new(from, nearest(&area, from)));
-    Tag { words: wish.words.clone(), look: wish.look, area, leader, hides: false }
+    Tag { words: String::new(), look: wish.look, area, leader, hides: false }
 }
 
 fn nearest(area: &Rect<f64>, to: Coord<f64>) -> Coord<f64> {
     Coord { x: to.x.clamp(area.min().x, area.max().x), y: to.y.clamp(area.min().y, area.max().y) }
 }
 
-/// The places for a tag at a spot, each with what its distance costs.
-fn candidates(wish: &Wish, spot: Spot, pen: Pen) -> Vec<(f64, Tag)> {
-    let mut found = Vec::new();
-    if spot.clear.is_none() {
-        found.push((spot.worse, tag(wish, spot.at, None)));
-    }
+/// A place for a tag, with what its distance costs.
+struct Place {
+    cost: f64,
+    middle: Coord<f64>,
+    /// Where the line to it begins, where it has one.
+    leader: Option<Coord<f64>>,
+}
+
+/// The places for a tag at a spot, the nearest first.
+fn candidates(wish: &Wish, spot: Spot, pen: Pen) -> impl Iterator<Item = Place> {
+    let half = wish.half;
+    let on_it = spot.clear.is_none().then_some(Place { cost: spot.worse, middle: spot.at, leader: None });
     // A tag that may stand on its band hardly needs a place beside it, but for the best of its spots.
-    if spot.clear.is_none() && spot.worse > 1.0 {
-        return found;
-    }
+    let steps = if spot.clear.is_none() && spot.worse > 1.0 { 0 } else { STEPS };
     let clear = spot.clear.unwrap_or(Coord { x: 0.0, y: 0.0 });
-    for step in 0..STEPS {
-        for way in 0..WAYS {
-            let (sin, cos) = sin_cos_degrees(360.0 * way as f64 / WAYS as f64);
-            let reach = |half: Coord<f64>| (half.x / cos.abs()).min(half.y / sin.abs());
-            let out = reach(clear + wish.half) + pen.mm(APART + OUTWARDS * step as f64);
-            let way = Coord { x: cos, y: sin };
-            let middle = spot.at + way * out;
-            let from = spot.at + way * reach(clear).min(clear.x.hypot(clear.y));
-            let leader = (step > 0 || spot.clear.is_none()).then_some(from);
-            found.push((spot.worse + 1.0 + OUTWARDS * step as f64, tag(wish, middle, leader)));
-        }
-    }
-    found
+    let beside = move |step: usize, way: usize| {
+        let (sin, cos) = sin_cos_degrees(360.0 * way as f64 / WAYS as f64);
+        let reach = |half: Coord<f64>| (half.x / cos.abs()).min(half.y / sin.abs());
+        let out = reach(clear + half) + pen.mm(APART + OUTWARDS * step as f64);
+        let way = Coord { x: cos, y: sin };
+        let from = spot.at + way * reach(clear).min(clear.x.hypot(clear.y));
+        let leader = (step > 0 || spot.clear.is_none()).then_some(from);
+        Place { cost: spot.worse + 1.0 + OUTWARDS * step as f64, middle: spot.at + way * out, leader }
+    };
+    let around = (0..steps).flat_map(move |step| (0..WAYS).map(move |way| (step, way)));
+    on_it.into_iter().chain(around.map(move |(step, way)| beside(step, way)))
 }
 
 fn free(tag: &Tag, tags: &[Tag], ground: &Ground, pen: Pen) -> bool {

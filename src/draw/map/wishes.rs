@@ -22,7 +22,7 @@ pub(super) const ARROW: f64 = 7.0;
 const ARROW_HALF_WIDTH: f64 = 1.0;
 /// How far past the end of a tape its tag may stand, and how much worse that is than in its middle; millimetres of paper.
 const PAST_AN_END: f64 = 3.2;
-const WORSE_AT_AN_END: f64 = 1.0;
+const WORSE_AT_AN_END: f64 = 1.5;
 /// How far apart the places along a tape are tried, in millimetres of paper.
 const ALONG: f64 = 3.0;
 
