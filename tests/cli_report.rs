@@ -65,13 +65,12 @@ fn every_piece_has_its_line_in_the_cut_list_and_its_place_in_the_drawing() {
     }
     // The same order as the table for a spreadsheet has.
     let table = bench.read("out/cut-list.csv");
-    let mut steps: Vec<(usize, &str)> = table
-        .lines()
-        .skip(1)
-        .filter_map(|line| {
-            let cells: Vec<&str> = line.rsplit(',').collect();
-            Some((cells.get(6)?.parse().ok()?, line.split(',').next()?))
-        })
+    let mut table = csv::Reader::from_reader(table.as_bytes());
+    let cut = table.headers().expect("a head").iter().position(|head| head == "cut").expect("the order of cutting");
+    let mut steps: Vec<(usize, String)> = table
+        .records()
+        .map(|line| line.expect("a line"))
+        .map(|line| (line[cut].parse().expect("a step"), line[0].to_owned()))
         .collect();
     steps.sort_unstable();
     let shown: Vec<&str> =

@@ -100,7 +100,7 @@ fn spares_stand_on_lines_of_their_own_and_in_no_other_figure() {
 #[test]
 fn goods_have_the_prices_of_the_job_and_the_sum_says_what_has_none() {
     let (mut job, covering) = dunlin();
-    job.prices = Prices(vec![(Goods::Rings, 1.5), (Goods::LacingCord, 0.2), (Goods::Cement, 30.0)]);
+    job.prices = Prices(vec![(Goods::Rings, 1.5), (Goods::LacingCord, 0.2), (Goods::Coats, 30.0)]);
     let lines = take_off(&job, &covering, &pieces_with(&job, &covering), None);
     let of = |section, what: &str| line(&lines, section, what);
     let rings = of(TakeOffSection::SmallParts, "inspection rings");
@@ -108,10 +108,8 @@ fn goods_have_the_prices_of_the_job_and_the_sum_says_what_has_none() {
     near(rings.cost.expect("a price"), 1.5 * rings.needed);
     let cord = of(TakeOffSection::SmallParts, "lacing cord");
     near(cord.cost.expect("a price"), 0.2 * cord.needed / 1000.0);
-    near(
-        of(TakeOffSection::Liquids, "cement").cost.expect("a price"),
-        30.0 * of(TakeOffSection::Liquids, "cement").needed,
-    );
+    let dope = of(TakeOffSection::Liquids, "dope");
+    near(dope.cost.expect("a price"), 30.0 * dope.needed);
     let money = of(TakeOffSection::Total, "money");
     let sections = [TakeOffSection::Cloth, TakeOffSection::Tape, TakeOffSection::SmallParts, TakeOffSection::Liquids];
     let priced = lines.iter().filter(|line| sections.contains(&line.section) || line.section == TakeOffSection::Spares);

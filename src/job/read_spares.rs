@@ -43,7 +43,7 @@ pub(super) fn rates(reader: &mut Reader, value: &Value) -> Option<Rates> {
     numbers(reader, value, &RATES, &RATE).map(Rates)
 }
 
-/// The numbers of a table, each at the choice that its key names.
+/// The numbers of a table, each at the choice that its key names; a table may leave choices out.
 fn numbers<T: Words>(
     reader: &mut Reader,
     value: &Value,
@@ -51,7 +51,8 @@ fn numbers<T: Words>(
     sort: &Number,
 ) -> Option<Vec<(T, f64)>> {
     let fields = reader.object(value, table)?;
-    let given = T::ALL.iter().filter_map(|(choice, word)| Some((*choice, fields.get(word)?)));
+    let known = T::ALL.iter().filter(|(_, word)| table.keys.iter().any(|key| key.name == *word));
+    let given = known.filter_map(|(choice, word)| Some((*choice, fields.get(word)?)));
     let read: Vec<_> = given.map(|(choice, value)| Some((choice, within(reader, value, sort)?))).collect();
     read.into_iter().collect()
 }
