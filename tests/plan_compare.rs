@@ -5,6 +5,7 @@ mod run;
 
 use std::path::Path;
 
+use clothwright::covering::cover;
 use clothwright::job::{Job, JobText, Reach, read_text};
 use clothwright::plan::{
     Compared, TapeSource, Verdict, Way, compare, layer_choices, of_width, on_one_cloth, pieces_with, what_if, winners,
@@ -180,6 +181,31 @@ fn bought_tape_stands_beside_tape_that_is_cut_from_the_cloth() {
     let ran = bench.run(&["compare", "job.json", "--tape", "cut", "--seeds", "1"]);
     assert_eq!(ran.code, Some(0), "{}", ran.messages);
     assert!(ran.results.contains("roll 1800 mm, tape cut from it"), "{}", ran.results);
+}
+
+/// Strips for tape that the job lays weigh on no single way: they are left aside until somebody asks for them.
+#[test]
+fn strips_for_tape_are_no_pieces_of_a_comparison_that_is_not_about_tape() {
+    let two = r#""faces_alike": true }, { "name": "other", "width": 1800, "price": 14 } ],
+        "tape_cutting": { "cut_from_cloth": { "cloth": "roll", "in_lay": true } },"#;
+    let job = job_of(&WIDE.replace(r#""faces_alike": true } ],"#, two));
+    let ways: Vec<Way> = job.cloth.iter().map(|cloth| on_one_cloth(&job, cloth.clone(), cloth.name.clone())).collect();
+    let compared = compare(&ways, 1, 1, 1, &());
+    assert_eq!(compared[0].pieces, compared[1].pieces);
+}
+
+/// One builder's log has 130 hours for a fuselage with its patches: common practice, no source. The default rates give the
+/// same order of size.
+#[test]
+fn the_default_rates_have_the_order_of_size_of_a_log() {
+    let job = job_of(include_str!("../examples/dunlin/fuselage.json"));
+    assert!(job.rates.0.is_empty(), "no rates of its own");
+    let covering = cover(&job).expect("it can be covered");
+    let pieces = pieces_with(&job, &covering);
+    let choices = layer_choices(&job, &covering, &pieces, &["side".to_owned()]).expect("there are sides");
+    let hours = choices[..2].iter().map(|choice| choice.hours).sum::<f64>();
+    assert!((130.0 / 3.0..130.0 * 3.0).contains(&hours), "{hours}");
+    assert!(!choices[0].default_rates.is_empty());
 }
 
 #[test]

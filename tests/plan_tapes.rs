@@ -171,6 +171,11 @@ fn tape_that_is_cut_from_cloth_lies_among_the_pieces() {
     assert_eq!(laid("tape strip 50.8 mm straight, pinked"), 2);
     assert_eq!(laid("tape strip 76.2 mm straight, pinked"), 4);
     assert_eq!(bench.run(&["verify", "out/lay.json"]).code, Some(0));
+    let take_off = lay["take_off"].as_array().expect("a take-off");
+    for line in take_off.iter().filter(|line| line["section"] == "tape") {
+        assert_eq!((line["buy"].as_f64(), line["rolls"].as_u64(), line["cost"].as_f64()), (Some(0.0), None, None));
+        assert!(line["rule"].as_str().is_some_and(|rule| rule.ends_with("cut from strips of the cloth")), "{line}");
+    }
     let spoilt = bench.read("out/lay.json").replace("\"number\": 4", "\"number\": 5");
     std::fs::write(bench.path("out/lay.json"), spoilt).expect("written");
     let found = bench.run(&["verify", "out/lay.json"]);

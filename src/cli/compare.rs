@@ -115,6 +115,11 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let pool = thread_pool(args.threads.map_or(0, usize::from))?;
     let compared = pool.install(|| compare(&ways, args.effort, args.seed, args.seeds, &progress));
     progress.finish();
+    if interrupt::asked() {
+        messages::caution(
+            "interrupted: the lays are not alike, so nothing follows from what is below; no file is written",
+        );
+    }
     let best = winners(&compared);
     let file = Comparison {
         format: 1,
@@ -128,7 +133,7 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
     let Comparison { ways: compared, winners: best, layers, .. } = &file;
     let json = serde_json::to_string_pretty(&file).map_err(io::Error::from)? + "\n";
     let mut wrote = Vec::new();
-    if let Some(folder) = &args.out {
+    if let Some(folder) = args.out.as_ref().filter(|_| !interrupt::asked()) {
         let mut outputs = Outputs::default();
         outputs.add(DATA, json.as_str());
         let note = conditions(args);

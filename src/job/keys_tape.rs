@@ -42,7 +42,7 @@ pub(super) static TAPE_CUTTING: Table = Table {
         may(
             "joins",
             kind::joins,
-            "Which straight runs may be joined from pieces: \"along the span\" (or the fuselage), \"never\" or \"everywhere\". Without it, along the span. Bias tape is laid in one pull and never joined.",
+            "Which straight runs may be joined from pieces: \"along the span\" (or the fuselage), \"never\" or \"everywhere\". Without it, along the span. Bias tape from a roll is laid in one pull and never joined.",
         ),
         may("overlap", length_or_zero, "How far two pieces of a joined run lie over each other. Without it, 2 in."),
         may(

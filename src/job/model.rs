@@ -46,7 +46,12 @@ pub struct Job {
 impl Job {
     /// Whether it says where finishing tape is cut from: rolls of tape, or the cloth.
     pub fn has_tape(&self) -> bool {
-        !self.tape.is_empty() || self.tape_cutting.from_cloth.as_ref().is_some_and(|wish| wish.in_lay)
+        !self.tape.is_empty() || self.cuts_tape_from_cloth()
+    }
+
+    /// Whether strips for finishing tape lie among the pieces.
+    pub fn cuts_tape_from_cloth(&self) -> bool {
+        self.tape_cutting.from_cloth.as_ref().is_some_and(|wish| wish.in_lay)
     }
 }
 

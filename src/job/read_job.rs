@@ -21,7 +21,7 @@ use super::read_tape::{tape, tape_cutting};
 use super::reader::{Fields, Reader, Sort};
 use super::repair::Repair;
 use super::spares::{Prices, Rates, Spares};
-use super::tape::{TapeCutting, TapeStock};
+use super::tape::{TapeCutting, TapeFromCloth, TapeStock};
 use crate::shape::TOLERANCE;
 use crate::units::Units;
 
@@ -66,6 +66,7 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
             }
         }
     }
+    names_of_strips(reader, &fields, &pieces, tape_cutting.as_ref());
     format?;
     let (parts, repairs) = airframe?;
     Some(Job {
@@ -85,6 +86,20 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
         tape_cutting: tape_cutting?,
         note: note?.map(str::to_owned),
     })
+}
+
+/// Where tape is cut from cloth, its strips are pieces, and no other piece may be called as they are.
+fn names_of_strips(reader: &mut Reader, fields: &Fields, pieces: &[Option<Piece>], cutting: Option<&TapeCutting>) {
+    if !cutting.and_then(|cutting| cutting.from_cloth.as_ref()).is_some_and(|wish| wish.in_lay) {
+        return;
+    }
+    let taken = |piece: &Piece| piece.name.starts_with(TapeFromCloth::STRIP);
+    for (value, _) in
+        entries(fields, "pieces").iter().zip(pieces).filter(|(_, piece)| piece.as_ref().is_some_and(taken))
+    {
+        let message = format!("a name that begins with {:?} is for tape that is cut from cloth", TapeFromCloth::STRIP);
+        reader.fault(&opening(value), message, "give the piece another name");
+    }
 }
 
 /// The opening bracket of a value.

@@ -78,6 +78,9 @@ pub struct TapeFromCloth {
 }
 
 impl TapeFromCloth {
+    /// What the name of a piece begins with that is a strip for tape; no other piece is called so.
+    pub const STRIP: &str = "tape strip ";
+
     /// Edge that is marked and cut in an hour, about a foot and a half a minute with shears. Common practice, no source.
     pub const EDGE_AN_HOUR: f64 = 25_000.0;
     /// Lap of a seam in bias tape. Common practice, no source.

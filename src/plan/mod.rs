@@ -44,7 +44,7 @@ pub use record::{COORDINATE_STEP, record};
 pub use rest_lay::{Change, Kept, RestLay, RestWish, is_worth_it, kept_lay, kept_of, lay_rest, to_buy};
 pub use take_off::{Laid, TakeOffLine, TakeOffSection, TakeOffUnit, take_off};
 pub use tapes::{
-    ClothTape, TAPE_STRIP, TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape, cut_tapes, tape_pieces,
+    ClothTape, TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape, cut_tapes, is_tape_strip, tape_pieces,
 };
 pub use task::task;
 pub use templates::{

@@ -10,6 +10,8 @@ use microlp::{ComparisonOp, OptimizationDirection, Problem, Variable};
 
 use super::Ticks;
 
+/// Different lengths that the programme is made for; with more of them it takes too long, and too much memory.
+const MOST_DEMANDS: usize = 500;
 /// Rounds of adding patterns.
 const ROUNDS: usize = 200;
 /// Steps of the search for one pattern.
@@ -62,8 +64,18 @@ pub(super) fn bound(demands: &[Demand], sources: &[Source]) -> Bound {
     if demands.is_empty() || demands.iter().any(|demand| demand.length > longest) {
         return Bound::default();
     }
+    if demands.len() > MOST_DEMANDS {
+        return Bound { cost: by_length(demands, sources), mixture: Vec::new() };
+    }
     let (cost, patterns) = priced(demands, sources);
     Bound { cost, mixture: cheapest_mixture(demands, sources, &patterns) }
+}
+
+/// What the length alone costs at the cheapest price by length.
+fn by_length(demands: &[Demand], sources: &[Source]) -> f64 {
+    let length: Ticks = demands.iter().map(|demand| demand.length * Ticks::from(demand.count)).sum();
+    let cheapest = sources.iter().map(|roll| roll.price / roll.length as f64).fold(f64::INFINITY, f64::min);
+    length as f64 * cheapest
 }
 
 /// The bound by the dual, and the patterns that were thought of.

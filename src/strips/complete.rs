@@ -10,7 +10,7 @@ use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::{Rng, SeedableRng};
 
 use super::Ticks;
-use super::fit::{Places, Steps};
+use super::fit::{Fit, Places, Steps};
 
 /// Rolls that one search fills before the next starts.
 const ROLLS: u32 = 150;
@@ -23,12 +23,12 @@ const PLENTY: usize = 200;
 /// The strongest dislike of waste, as a multiple of what cutting the waste from runs of this length would be.
 const DISLIKE: f64 = 8.0;
 
-/// Places of runs, longest first, on rolls, if a search finds them while its steps last.
-pub(super) fn completed(runs: &[Ticks], rolls: &[Ticks], steps: &mut Steps) -> Option<Places> {
+/// Whether runs, longest first, fit on rolls, as far as a search finds out while its steps last.
+pub(super) fn completed(runs: &[Ticks], rolls: &[Ticks], steps: &mut Steps) -> Fit {
     let mut random = Xoshiro256PlusPlus::seed_from_u64(1);
     let mut left = steps.half();
     steps.left -= left;
-    let mut found = None;
+    let mut found = Fit::Unknown;
     for round in 0.. {
         let mut search = Search::new(runs, rolls, left);
         search.fewest_first = round % 2 == 1;
@@ -36,10 +36,11 @@ pub(super) fn completed(runs: &[Ticks], rolls: &[Ticks], steps: &mut Steps) -> O
         let done = search.fill(&mut random);
         left = search.steps;
         if done {
-            found = Some(search.places(runs, rolls));
+            found = Fit::Yes(search.places(runs, rolls));
+        } else if left > 0 && search.has_seen_all() {
+            found = Fit::No;
         }
-        // A search that ended by itself and not at a limit has looked at everything.
-        if done || left == 0 || search.has_seen_all() {
+        if left == 0 || found != Fit::Unknown {
             break;
         }
     }
@@ -100,6 +101,7 @@ impl Search {
         }
     }
 
+    /// Whether it ended by itself, and not at a limit.
     fn has_seen_all(&self) -> bool {
         self.rolls_left > 0 && !self.cut_short
     }
@@ -163,7 +165,7 @@ impl Search {
         let mut ways = fewest.unwrap_or_default();
         self.cut_short |= ways.len() >= WAYS;
         for place in (1..ways.len()).rev() {
-            ways.swap(place, random.next_u64() as usize % (place + 1));
+            ways.swap(place, (random.next_u64() % (place as u64 + 1)) as usize);
         }
         if self.fewest_first {
             ways.sort_by_key(|way| (way.waste, way.cuts.len()));

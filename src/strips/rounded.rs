@@ -82,11 +82,10 @@ impl Rest<'_> {
         let runs: Vec<Ticks> = waiting.iter().map(|run| self.runs[*run]).collect();
         let rolls: Vec<Ticks> = self.open.iter().map(|roll| self.rolls[*roll]).collect();
         let found = match fit(&runs, &rolls, steps) {
-            Fit::Yes(found) => Some(found),
-            Fit::No => None,
             Fit::Unknown => completed(&runs, &rolls, steps),
+            known => known,
         };
-        let Some(found) = found else { return false };
+        let Fit::Yes(found) = found else { return false };
         waiting.iter().zip(found).for_each(|(run, place)| self.places[*run] = Some(self.open[place]));
         true
     }

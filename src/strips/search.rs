@@ -78,7 +78,7 @@ pub(super) fn search(task: &Task, wanted: &Wanted, effort: u64) -> Option<Found>
             break;
         }
     }
-    simple(task, wanted, unknown.unwrap_or(bound.cost))
+    simple(task, wanted, unknown.unwrap_or(bound.cost).max(0.0))
 }
 
 /// How sure it is that nothing is cheaper, when nothing costs less than `least`.
@@ -138,7 +138,7 @@ fn lay_whole(copies: &[Copy], rolls: &[Ticks], steps: &mut Steps) -> Fit {
     let lengths: Vec<Ticks> = copies.iter().map(|copy| copy.length).collect();
     let mut found = fit(&lengths, rolls, steps);
     if found == Fit::Unknown {
-        found = completed(&lengths, rolls, steps).map_or(Fit::Unknown, Fit::Yes);
+        found = completed(&lengths, rolls, steps);
     }
     if found == Fit::Unknown {
         found = rounded(&lengths, rolls, steps);

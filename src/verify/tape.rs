@@ -6,7 +6,7 @@ use super::{Fault, TOLERANCE};
 use crate::covering::dressing::TapeCut;
 use crate::covering::{Covering, TapeRun};
 use crate::job::{GrainDirection, Job, Piece, TapeWeave};
-use crate::plan::{TAPE_STRIP, TapePiece, TapePlan, TapeRoll};
+use crate::plan::{TapePiece, TapePlan, TapeRoll, is_tape_strip};
 
 /// Widths of a run and of its tape that differ by less are the same, in millimetres.
 const SAME_WIDTH: f64 = 0.5;
@@ -53,7 +53,7 @@ type Supplies<'j> = BTreeMap<&'j str, Supply>;
 /// The tapes of the job, and the strips of cloth among the pieces where tape is cut from it, by name.
 fn supplies<'j>(job: &'j Job, pieces: &'j [Piece]) -> Supplies<'j> {
     let from_cloth = job.tape_cutting.from_cloth.as_ref().filter(|wish| wish.in_lay);
-    let strips = pieces.iter().filter(|piece| piece.name.starts_with(TAPE_STRIP)).map(|piece| {
+    let strips = pieces.iter().filter(|piece| is_tape_strip(piece)).map(|piece| {
         let bias = piece.grain.direction == GrainDirection::Bias;
         let lap = from_cloth.map_or(0.0, |wish| wish.seam_lap);
         let overlap = if bias { lap * std::f64::consts::SQRT_2 } else { job.tape_cutting.overlap };

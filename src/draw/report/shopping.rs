@@ -6,22 +6,13 @@ use crate::job::Words;
 use crate::plan::{Purchase, TakeOffLine, TakeOffSection, TakeOffUnit, mass};
 use crate::units::Units;
 
-/// The sections of which something is bought.
-const BOUGHT: [TakeOffSection; 5] = [
-    TakeOffSection::Cloth,
-    TakeOffSection::Tape,
-    TakeOffSection::SmallParts,
-    TakeOffSection::Liquids,
-    TakeOffSection::Spares,
-];
-
 /// The list for the shop, and what it leaves open.
 pub(super) fn shopping_table(report: &Report) -> (Table, Vec<String>) {
     let units = report.job.units;
     let mut table =
         Table::new("What to buy", [words("What"), figures("Buy"), words("Unit"), figures("Rolls"), figures("Cost")]);
     let bought: Vec<&TakeOffLine> =
-        report.lay.take_off.iter().filter(|line| BOUGHT.contains(&line.section) && is_bought(line)).collect();
+        report.lay.take_off.iter().filter(|line| line.is_bought() && line.needed > 0.0).collect();
     for line in &bought {
         let (unit, amount) = amount(line.unit, line.buy.unwrap_or(line.needed), units);
         let rolls = line.rolls.map_or(String::new(), |rolls| rolls.to_string());
@@ -51,11 +42,6 @@ pub(super) fn shopping_table(report: &Report) -> (Table, Vec<String>) {
         );
     }
     (table.done(), beside)
-}
-
-/// Whether a line is something to buy and not on the shelf already.
-fn is_bought(line: &TakeOffLine) -> bool {
-    line.needed > 0.0 && (line.buy.is_some() || line.section != TakeOffSection::Cloth)
 }
 
 /// Cloth to be bought, where the lay has no take-off.

@@ -6,6 +6,7 @@ use thiserror::Error;
 use super::seams::{defaults_used, hours};
 use crate::covering::Covering;
 use crate::job::{Edge, Job, Piece, Work, did_you_mean};
+use crate::plan::is_tape_strip;
 
 /// What a way to reinforce takes. Square millimetres, millimetres, grams, hours.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -50,7 +51,7 @@ pub fn layer_choices(
     names: &[String],
 ) -> Result<Vec<LayerChoice>, UnknownFace> {
     let (panels, patches): (Vec<&Piece>, Vec<&Piece>) =
-        pieces.iter().partition(|piece| matches!(piece.edge, Edge::Plain));
+        pieces.iter().filter(|piece| !is_tape_strip(piece)).partition(|piece| matches!(piece.edge, Edge::Plain));
     let mut chosen: Vec<&Piece> = Vec::new();
     for name in names {
         let own = faces_of(covering, &panels, name);

@@ -104,6 +104,10 @@ pub fn on_one_cloth(job: &Job, cloth: Cloth, name: String) -> Way {
     let parts = job.airframe.iter_mut().map(|part| &mut part.cloth);
     let repairs = job.repairs.iter_mut().map(|repair| &mut repair.cloth);
     names.chain(parts).chain(repairs).for_each(Vec::clear);
+    // Strips for tape would weigh on the one cloth that the job names for them; who wants to compare them asks for it.
+    if let Some(wish) = &mut job.tape_cutting.from_cloth {
+        wish.in_lay = false;
+    }
     Way { name, job, tape: None }
 }
 
@@ -179,7 +183,7 @@ fn compared(way: &Way, laid: &[(u64, Result<WorkedLay, super::PlanFault>)]) -> C
     }
     if let Some(tape) = found.tape.as_ref().filter(|tape| tape.unplaced > 0) {
         let runs = counted(tape.unplaced, "run", "runs");
-        found.impossible.get_or_insert_with(|| format!("{runs} of tape can be cut from nothing"));
+        found.impossible.get_or_insert_with(|| format!("{runs} of tape fit on no roll and no strip"));
     }
     found
 }

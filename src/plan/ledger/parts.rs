@@ -2,12 +2,14 @@
 
 use crate::covering::Covering;
 use crate::job::{Job, Piece};
-use crate::plan::pieces_with;
+use crate::plan::{is_tape_strip, pieces_with};
 
 /// What pieces are counted under that the job gives.
 pub const GIVEN: &str = "pieces as given";
 /// What patches and doilies are counted under: one kind may go onto several parts.
 pub const SMALL: &str = "patches and doilies";
+/// What strips of cloth are counted under that finishing tape is cut from.
+pub const STRIPS: &str = "tape strips";
 /// What is counted under no part alone.
 pub const WHOLE: &str = "whole job";
 
@@ -33,7 +35,8 @@ pub fn counted_pieces(job: &Job, covering: &Covering) -> Vec<CountedPiece> {
     let given = job.pieces.iter().map(|piece| (piece.name.clone(), GIVEN.to_owned()));
     let parts: std::collections::BTreeMap<String, String> = given.chain(panels).chain(repairs).collect();
     let counted = |piece: Piece| {
-        let part = parts.get(&piece.name).cloned().unwrap_or_else(|| SMALL.to_owned());
+        let small = if is_tape_strip(&piece) { STRIPS } else { SMALL };
+        let part = parts.get(&piece.name).cloned().unwrap_or_else(|| small.to_owned());
         CountedPiece { piece, part }
     };
     pieces_with(job, covering).into_iter().map(counted).collect()
@@ -49,6 +52,9 @@ pub fn part_names(job: &Job, covering: &Covering) -> Vec<String> {
     }
     if !covering.dressing.is_empty() {
         names.push(SMALL.to_owned());
+    }
+    if job.cuts_tape_from_cloth() {
+        names.push(STRIPS.to_owned());
     }
     names.push(WHOLE.to_owned());
     names

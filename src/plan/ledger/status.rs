@@ -123,7 +123,7 @@ pub fn status(job: &Job, covering: &Covering, pieces: &[CountedPiece], standing:
             gone: cloth.gone,
         }
     });
-    Status { cloths: cloths.collect(), tape: tape_rows(covering, standing), parts, hours }
+    Status { cloths: cloths.collect(), tape: tape_rows(job, covering, standing), parts, hours }
 }
 
 fn row_of(parts: &mut Vec<PartRow>, part: &str) -> usize {
@@ -193,7 +193,7 @@ fn to_go(part: &str, hours: &[HourRow], pieces: &[CountedPiece], standing: &Stan
     (!steps.is_empty()).then(|| steps.iter().sum())
 }
 
-fn tape_rows(covering: &Covering, standing: &Standing) -> Vec<TapeRow> {
+fn tape_rows(job: &Job, covering: &Covering, standing: &Standing) -> Vec<TapeRow> {
     let mut rows: Vec<TapeRow> = Vec::new();
     let mut add = |tape: TapeKind, [asked, used, bought]: [f64; 3]| {
         let place = rows.iter().position(|row| row.tape == tape).unwrap_or_else(|| {
@@ -215,6 +215,10 @@ fn tape_rows(covering: &Covering, standing: &Standing) -> Vec<TapeRow> {
     for row in &mut rows {
         row.left = (row.bought - row.used).max(0.0);
         row.to_buy = ((row.asked - row.used).max(0.0) - row.left).max(0.0);
+    }
+    // Where tape is cut from cloth, its strips are pieces, and their cloth is counted with that of the others.
+    if job.cuts_tape_from_cloth() {
+        rows.iter_mut().for_each(|row| row.to_buy = 0.0);
     }
     rows.sort_by(|one, other| one.tape.order(&other.tape));
     rows

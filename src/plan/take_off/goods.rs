@@ -3,8 +3,8 @@
 use super::{TakeOffLine, TakeOffSection, TakeOffUnit};
 use crate::covering::dressing::cement_for_cloth;
 use crate::covering::{Covering, Quantity, Unit};
-use crate::job::{Goods, Prices};
-use crate::plan::{TapeAccount, TapePlan};
+use crate::job::{Goods, Job, Prices, TapeStock};
+use crate::plan::{TapeAccount, TapePlan, TapeRoll};
 
 /// Tapes whose widths differ by less, in millimetres, are of one kind.
 const SAME_WIDTH: f64 = 0.1;
@@ -20,7 +20,7 @@ struct TapeKind {
 }
 
 /// Metres of finishing tape of each kind, straight before bias and narrow before wide; with the rolls that a plan cuts.
-pub(super) fn tapes(covering: &Covering, plan: Option<&TapePlan>) -> Vec<TakeOffLine> {
+pub(super) fn tapes(job: &Job, covering: &Covering, plan: Option<&TapePlan>) -> Vec<TakeOffLine> {
     let runs = covering.parts.iter().flat_map(|part| &part.dressed.tapes).map(|run| {
         let kind = TapeKind { width: run.sold_width(), bias: run.is_bias() };
         (kind, run.length * f64::from(run.quantity), run.quantity)
@@ -40,14 +40,20 @@ pub(super) fn tapes(covering: &Covering, plan: Option<&TapePlan>) -> Vec<TakeOff
     kinds.sort_by(|(one, ..), (other, ..)| one.bias.cmp(&other.bias).then(one.width.total_cmp(&other.width)));
     let line = |(kind, length, runs)| {
         let line = tape_line(kind, length);
-        plan.and_then(|plan| on_rolls(&line, kind, runs, plan))
+        plan.and_then(|plan| on_rolls(&line, kind, runs, plan, &job.tape))
             .unwrap_or_else(|| line.by(tape_rule(runs, "rolls: not worked out"), TAPE_SOURCE))
     };
     kinds.into_iter().map(line).collect()
 }
 
 /// A line of tape with what a plan buys for it; `None` where not every run of it is on a roll.
-fn on_rolls(line: &TakeOffLine, kind: TapeKind, runs: u32, plan: &TapePlan) -> Option<TakeOffLine> {
+fn on_rolls(
+    line: &TakeOffLine,
+    kind: TapeKind,
+    runs: u32,
+    plan: &TapePlan,
+    stock: &[TapeStock],
+) -> Option<TakeOffLine> {
     let of_kind = |account: &&TapeAccount| account.bias == kind.bias && (account.width - kind.width).abs() < SAME_WIDTH;
     let accounts: Vec<&TapeAccount> = plan.kinds.iter().filter(of_kind).collect();
     let is_here = |name: &str| accounts.iter().any(|account| account.kind == name);
@@ -55,15 +61,23 @@ fn on_rolls(line: &TakeOffLine, kind: TapeKind, runs: u32, plan: &TapePlan) -> O
         return None;
     }
     let masses: Option<Vec<f64>> = accounts.iter().map(|account| account.mass).collect();
+    let of_kind = || plan.rolls.iter().filter(|roll| is_here(&roll.kind));
+    let price = |roll: &TapeRoll| stock.iter().find(|tape| tape.name == roll.tape).map(|tape| tape.price.is_some());
+    let bought: Vec<&TapeRoll> = of_kind().filter(|roll| price(roll) == Some(true)).collect();
+    let from = match (bought.is_empty(), of_kind().all(|roll| price(roll).is_none())) {
+        (false, _) => "cut from rolls of the job",
+        (true, false) => "cut from rolls that are there",
+        (true, true) => "cut from strips of the cloth",
+    };
     let line = TakeOffLine {
-        buy: Some(plan.rolls.iter().filter(|roll| is_here(&roll.kind)).map(|roll| roll.length).sum()),
+        buy: Some(bought.iter().map(|roll| roll.length).sum()),
         left: Some(accounts.iter().map(|account| account.left).sum()),
-        rolls: Some(accounts.iter().map(|account| account.rolls).sum()),
-        cost: Some(accounts.iter().map(|account| account.cost).sum()),
+        rolls: (!bought.is_empty()).then_some(bought.len() as u32),
+        cost: (!bought.is_empty()).then(|| accounts.iter().map(|account| account.cost).sum()),
         mass: masses.map(|masses| masses.iter().sum()),
         ..line.clone()
     };
-    Some(line.by(tape_rule(runs, "cut from rolls of the job"), TAPE_SOURCE))
+    Some(line.by(tape_rule(runs, from), TAPE_SOURCE))
 }
 
 fn tape_rule(runs: u32, rolls: &str) -> String {

@@ -141,7 +141,7 @@ pub struct Laid<'a> {
 /// What to buy for a job, section by section. Without a lay there are areas in place of lengths of cloth.
 pub fn take_off(job: &Job, covering: &Covering, pieces: &[Piece], laid: Option<Laid<'_>>) -> Vec<TakeOffLine> {
     let mut lines = laid.map_or_else(|| cloth::by_area(job, pieces), |laid| cloth::laid(job, laid.accounts));
-    lines.extend(goods::tapes(covering, laid.and_then(|laid| laid.file.tape.as_ref())));
+    lines.extend(goods::tapes(job, covering, laid.and_then(|laid| laid.file.tape.as_ref())));
     lines.extend(goods::used_up(covering, &job.prices, laid.map(|laid| cloth::area_taken(job, laid.accounts))));
     lines.extend(spares::spares(job, pieces, &lines));
     let parts = parts::parts(job, covering, pieces, laid);
@@ -170,8 +170,13 @@ impl TakeOffLine {
     }
 
     /// Whether it is something to buy, and no share or sum of such.
-    fn is_goods(&self) -> bool {
-        matches!(self.section, TakeOffSection::Tape | TakeOffSection::SmallParts | TakeOffSection::Liquids)
+    pub fn is_bought(&self) -> bool {
+        match self.section {
+            TakeOffSection::Cloth => self.buy.is_some(),
+            TakeOffSection::Tape => self.buy.is_none_or(|length| length > 0.0),
+            TakeOffSection::SmallParts | TakeOffSection::Liquids | TakeOffSection::Spares => self.needed > 0.0,
+            TakeOffSection::EachPart | TakeOffSection::Total | TakeOffSection::WithoutPlan => false,
+        }
     }
 
     /// What is needed, in the units that prices are for: one, a metre, a litre.

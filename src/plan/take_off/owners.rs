@@ -4,9 +4,12 @@ use std::collections::BTreeMap;
 
 use crate::covering::{CoveredPart, Covering};
 use crate::job::{Job, Piece};
+use crate::plan::is_tape_strip;
 
 /// Name of those pieces that belong to no part.
 pub(super) const GIVEN: &str = "pieces of the job";
+/// Name of strips that finishing tape is cut from.
+pub(super) const TAPE: &str = "tape strips";
 /// Name of the patches of repairs.
 pub(super) const REPAIRS: &str = "repairs";
 
@@ -35,7 +38,8 @@ pub(super) fn owners(job: &Job, covering: &Covering, pieces: &[Piece]) -> Owners
         own(&piece.name, REPAIRS, piece.quantity);
     }
     for piece in pieces {
-        owners.entry(piece.name.clone()).or_insert_with(|| vec![(GIVEN.to_owned(), piece.quantity)]);
+        let owner = if is_tape_strip(piece) { TAPE } else { GIVEN };
+        owners.entry(piece.name.clone()).or_insert_with(|| vec![(owner.to_owned(), piece.quantity)]);
     }
     owners
 }

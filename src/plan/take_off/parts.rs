@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::cloth::one_mass;
-use super::owners::{Owners, owners};
+use super::owners::{Owners, TAPE, owners};
 use super::{Laid, TakeOffLine, TakeOffSection, TakeOffUnit};
 use crate::covering::Covering;
 use crate::job::{Job, Piece};
@@ -99,7 +99,8 @@ fn coats(job: &Job, covering: &Covering) -> Vec<TakeOffLine> {
 /// Mass on the aircraft and money in all.
 pub(super) fn totals(lines: &[TakeOffLine]) -> Vec<TakeOffLine> {
     let of = |section: TakeOffSection| lines.iter().filter(move |line| line.section == section);
-    let on_parts = || of(TakeOffSection::EachPart);
+    let strips = format!("cloth: {TAPE}");
+    let on_parts = || of(TakeOffSection::EachPart).filter(|line| line.what != strips);
     let area: f64 = on_parts().filter(|line| line.what.starts_with("cloth: ")).map(|line| line.needed).sum();
     let mass: Option<f64> = on_parts().map(|line| line.mass).sum();
     let mass_line = TakeOffLine::new(TakeOffSection::Total, "on the aircraft", TakeOffUnit::Area, area);
@@ -113,7 +114,7 @@ pub(super) fn totals(lines: &[TakeOffLine]) -> Vec<TakeOffLine> {
         (TakeOffSection::Cloth, "cloth"),
         (TakeOffSection::Tape, "tape"),
         (TakeOffSection::SmallParts, "small parts"),
-        (TakeOffSection::Liquids, "cement and coats"),
+        (TakeOffSection::Liquids, "cement and one coat of dope"),
         (TakeOffSection::Spares, "spares"),
     ];
     let costs: Vec<(&str, f64)> =
@@ -122,7 +123,7 @@ pub(super) fn totals(lines: &[TakeOffLine]) -> Vec<TakeOffLine> {
     let mut all = vec![mass_line];
     if !costs.is_empty() {
         let shares: Vec<String> = costs.iter().map(|(words, cost)| format!("{cost:.2} for {words}")).collect();
-        let unpriced = lines.iter().filter(|line| line.is_goods() && line.cost.is_none()).count();
+        let unpriced = lines.iter().filter(|line| line.is_bought() && line.cost.is_none()).count();
         let without = match unpriced {
             0 => String::new(),
             1 => "; one line has no price".to_owned(),

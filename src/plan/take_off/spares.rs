@@ -3,7 +3,7 @@
 use super::goods::goods;
 use super::{TakeOffLine, TakeOffSection, TakeOffUnit};
 use crate::job::{Edge, Goods, Job, Piece};
-use crate::plan::purchase;
+use crate::plan::{is_tape_strip, purchase};
 
 const SOURCE: &str = "your job, \"spares\"";
 
@@ -13,7 +13,8 @@ pub(super) fn spares(job: &Job, pieces: &[Piece], lines: &[TakeOffLine]) -> Vec<
     let others = lines.iter().filter_map(|line| {
         let kind = match line.section {
             TakeOffSection::Tape => Goods::Tape,
-            _ => goods(&line.what)?,
+            TakeOffSection::SmallParts | TakeOffSection::Liquids => goods(&line.what)?,
+            _ => return None,
         };
         let spare = more_of(line, job.spares.of(kind)?);
         let cost = job.prices.of(kind).map(|price| price * spare.in_priced_units());
@@ -55,7 +56,7 @@ fn cloth_spare(job: &Job, line: &TakeOffLine) -> Option<TakeOffLine> {
 /// Spare patches, as many of each kind; they are not in the lay.
 fn patches(job: &Job, pieces: &[Piece]) -> Option<TakeOffLine> {
     let percent = job.spares.of(Goods::Patches)?;
-    let pinked = pieces.iter().filter(|piece| matches!(piece.edge, Edge::Pinked(_)));
+    let pinked = pieces.iter().filter(|piece| matches!(piece.edge, Edge::Pinked(_)) && !is_tape_strip(piece));
     let spare = pinked.map(|piece| (whole(f64::from(piece.quantity) * percent / 100.0), piece.cut.area()));
     let (count, area) = spare.fold((0.0, 0.0), |(count, sum), (spares, area)| (count + spares, sum + spares * area));
     let rule = format!(

@@ -17,9 +17,6 @@ use crate::job::{Cloth, Edge, Grain, GrainDirection, Job, Piece, Pinking, TapeFr
 use crate::shape::Curve;
 use crate::strips::{self, Joint, Roll, Run, Task};
 
-/// What the name of a piece begins with that is a strip for tape.
-pub const TAPE_STRIP: &str = "tape strip ";
-
 /// Cloth is cut off to this many millimetres.
 const STEP: f64 = 50.0;
 /// What the search may take.
@@ -66,11 +63,15 @@ struct Strips {
 pub(super) fn tape_from_cloth(job: &Job, kinds: &[KindRuns], saves: &[f64]) -> Vec<ClothTape> {
     let Some(wish) = &job.tape_cutting.from_cloth else { return Vec::new() };
     let Some(cloth) = job.cloth.iter().find(|cloth| cloth.name == wish.cloth) else { return Vec::new() };
-    let straight: Vec<&KindRuns> = kinds.iter().filter(|kind| kind.kind.weave == TapeWeave::Straight).collect();
-    let mut straight = straight_strips(&straight, cloth).into_iter();
+    // What is laid among other pieces keeps their gap.
+    let gap = if wish.in_lay { job.gap } else { 0.0 };
+    let is_straight = |kind: &KindRuns| kind.kind.weave == TapeWeave::Straight && fits(kind, cloth);
+    let straight: Vec<&KindRuns> = kinds.iter().filter(|kind| is_straight(kind)).collect();
+    let mut straight = straight_strips(&straight, cloth, gap).into_iter();
     let one = |(kind, saves): (&KindRuns, &f64)| {
         let (width, strips) = match kind.kind.weave {
-            TapeWeave::Straight => (kind.kind.width, straight.next()?),
+            TapeWeave::Straight if is_straight(kind) => (kind.kind.width, straight.next()?),
+            TapeWeave::Straight => return None,
             TapeWeave::Bias => {
                 let width = bias_width(kind);
                 (width, bias(kind, cloth, wish, width)?)
@@ -97,15 +98,22 @@ fn usable(cloth: &Cloth) -> f64 {
     high - low
 }
 
-/// Strips of every straight kind side by side, off the shortest length of cloth that is wide enough for all of them; each
-/// run is cut whole, and each kind has its share of the cloth. Empty where the cloth is too short.
-fn straight_strips(kinds: &[&KindRuns], cloth: &Cloth) -> Vec<Strips> {
+/// Whether every run of a kind is no longer than the cloth.
+fn fits(kind: &KindRuns, cloth: &Cloth) -> bool {
+    let most = libm::floor(cloth.length.unwrap_or(limits::LENGTH) / STEP) * STEP;
+    kind.runs.iter().all(|(_, run)| run.length <= most)
+}
+
+/// Strips of every straight kind side by side with a gap between them, off the shortest length of cloth that is wide enough
+/// for all of them; each run is cut whole, and each kind has its share of the cloth. Empty where the cloth is too short.
+fn straight_strips(kinds: &[&KindRuns], cloth: &Cloth, gap: f64) -> Vec<Strips> {
     let widths: Vec<f64> = kinds.iter().map(|kind| kind.kind.width).collect();
     let across =
         |counts: &[u32]| -> f64 { counts.iter().zip(&widths).map(|(count, wide)| f64::from(*count) * wide).sum() };
     let counts = |steps: u64| -> Option<Vec<u32>> {
         let counts = kinds.iter().map(|kind| strip_count(kind, steps as f64 * STEP)).collect::<Option<Vec<u32>>>()?;
-        (across(&counts) <= usable(cloth) + 1e-9).then_some(counts)
+        let gaps = gap * f64::from(counts.iter().sum::<u32>().saturating_sub(1));
+        (across(&counts) + gaps <= usable(cloth) + 1e-9).then_some(counts)
     };
     let all = || kinds.iter().flat_map(|kind| kind.runs.iter().map(|(_, run)| (kind.kind.width, *run)));
     let area: f64 = all().map(|(width, run)| width * run.length * f64::from(run.quantity)).sum();
@@ -187,7 +195,7 @@ fn bias(kind: &KindRuns, cloth: &Cloth, wish: &TapeFromCloth, width: f64) -> Opt
 impl ClothTape {
     /// What a strip is called among the pieces and in the tape plan.
     pub(super) fn strip_name(&self) -> String {
-        format!("{TAPE_STRIP}{}", self.kind)
+        format!("{}{}", TapeFromCloth::STRIP, self.kind)
     }
 
     /// How runs are cut from strips: bias tape is sewn together, straight tape is cut whole.
@@ -216,6 +224,11 @@ impl ClothTape {
             source: Some("the fewest strips that hold the runs of this kind".to_owned()),
         })
     }
+}
+
+/// Whether a piece is a strip that tape is cut from.
+pub fn is_tape_strip(piece: &Piece) -> bool {
+    piece.name.starts_with(TapeFromCloth::STRIP)
 }
 
 /// The strips of a job whose tape is cut from cloth, as pieces to lay; none where tape is bought.

@@ -11,7 +11,7 @@ mod plan;
 
 use super::record::{COORDINATE_STEP, round};
 pub use cut::cut_tapes;
-pub use from_cloth::{ClothTape, TAPE_STRIP, tape_pieces};
+pub use from_cloth::{ClothTape, is_tape_strip, tape_pieces};
 
 pub use plan::{TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape};
 

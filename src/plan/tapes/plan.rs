@@ -117,6 +117,9 @@ impl TapeAccount {
         if self.is_least() {
             return "proven least".to_owned();
         }
+        if self.cost_at_least <= 0.0 {
+            return "not proven; no bound is known".to_owned();
+        }
         let over = (self.cost / self.cost_at_least - 1.0) * 100.0;
         format!("at least {:.2}; {over:.1} % above that", self.cost_at_least)
     }
