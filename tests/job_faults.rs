@@ -230,7 +230,7 @@ const TABLE: &[Row] = &[
     ("parked-nose-missing", 3, 13, "{ \"wing_down\"", "parked", "the parked attitude needs the key \"nose_up\""),
     ("rates-key-unknown", 3, 14, "\"glue_edge\"", "rates.glue_edge", "a list of rates has no key \"glue_edge\""),
     ("rates-negative", 3, 23, "-1", "rates.panel", "a rate of work lies between 0 and 1000, this is -1"),
-    ("piece-called-as-a-strip", 4, 5, "{ \"name\": \"tape strip", "pieces[0]", "a name that begins with \"tape strip \" is for tape"),
+    ("piece-called-as-a-strip", 4, 5, "{ \"name\": \"tape strip", "pieces[0]", "a name that begins with \"tape strip \" is for tape that is cut from cloth"),
     ("prices-key-unknown", 3, 15, "\"ring\"", "prices.ring", "a list of prices has no key \"ring\""),
     ("prices-negative", 3, 24, "-5", "prices.rings", "a price lies between 0 and 1000000000, this is -5"),
     ("spares-key-unknown", 3, 15, "\"ring\"", "spares.ring", "a list of spares has no key \"ring\""),

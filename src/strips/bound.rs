@@ -16,6 +16,8 @@ const MOST_DEMANDS: usize = 500;
 const ROUNDS: usize = 200;
 /// Steps of the search for one pattern.
 const STEPS: u32 = 20_000;
+/// Steps of the search for one pattern when it decides whether there is any.
+const LAST_STEPS: u32 = 1_000_000;
 /// Part of a price by which a pattern must be worth more than its roll to matter.
 const MATTERS: f64 = 1e-7;
 /// So few rolls are none, by rounding.
@@ -99,7 +101,7 @@ fn priced(demands: &[Demand], sources: &[Source]) -> (f64, Vec<Counted>) {
         let mut dearest: f64 = 1.0;
         let mut matters = false;
         for (source, roll) in sources.iter().enumerate() {
-            let found = worthiest(demands, &worth, roll.length);
+            let found = worthiest(demands, &worth, *roll);
             dearest = dearest.max(found.at_most / roll.price);
             for counts in several(demands, &worth, *roll, found) {
                 matters = true;
@@ -125,7 +127,7 @@ fn several(demands: &[Demand], worth: &[f64], roll: Source, first: Worthiest) ->
     while found.worth > roll.price * (1.0 + MATTERS) {
         left.iter_mut().zip(&found.counts).for_each(|(demand, count)| demand.count -= count);
         patterns.push(found.counts);
-        found = worthiest(&left, worth, roll.length);
+        found = worthiest(&left, worth, roll);
     }
     patterns
 }
@@ -159,7 +161,18 @@ struct Worthiest {
     at_most: f64,
 }
 
-fn worthiest(demands: &[Demand], worth: &[f64], room: Ticks) -> Worthiest {
+/// Searches until the steps end; but whether any pattern matters at all is worth many more of them.
+fn worthiest(demands: &[Demand], worth: &[f64], roll: Source) -> Worthiest {
+    let found = within(demands, worth, roll.length, STEPS);
+    let matters = |worth: f64| worth > roll.price * (1.0 + MATTERS);
+    if matters(found.worth) || !matters(found.at_most) {
+        found
+    } else {
+        within(demands, worth, roll.length, LAST_STEPS)
+    }
+}
+
+fn within(demands: &[Demand], worth: &[f64], room: Ticks, steps: u32) -> Worthiest {
     let mut order: Vec<usize> = (0..demands.len()).collect();
     let by_length = |place: usize| worth[place] / demands[place].length as f64;
     order.sort_by(|one, other| by_length(*other).total_cmp(&by_length(*one)).then(one.cmp(other)));
@@ -170,7 +183,7 @@ fn worthiest(demands: &[Demand], worth: &[f64], room: Ticks) -> Worthiest {
         counts: vec![0; demands.len()],
         best: vec![0; demands.len()],
         best_worth: 0.0,
-        steps: STEPS,
+        steps,
     };
     let relaxed = search.relaxed(0, room);
     search.from(0, room, 0.0);
