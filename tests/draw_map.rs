@@ -398,3 +398,25 @@ fn places_prints_the_table_and_lay_writes_the_maps() {
     assert!(bench.names("out").contains(&"map-fin.svg".to_owned()));
     assert_eq!(bench.read("out/map.csv").lines().count(), places + 1, "a line each, and the head line");
 }
+
+/// A part with more figures than a sheet holds beside a face: the face is still drawn, once, and every line stands on a sheet.
+#[test]
+fn four_hundred_fittings_on_one_part_leave_no_sheet_blank() {
+    let (job, mut covering) = fin();
+    let patch = covering.parts[0].dressed.patches[0].clone();
+    covering.parts[0].dressed.patches = (0..400)
+        .map(|copy| {
+            let at = coord! { x: 20.0 + 28.0 * f64::from(copy % 20), y: 30.0 + 58.0 * f64::from(copy / 20) };
+            Patch { number: format!("9·{copy}"), at, ..patch.clone() }
+        })
+        .collect();
+    let part = &covering.parts[0];
+    let sheets = sheets(&job, part);
+    let faces: usize = sheets.iter().map(|sheet| sheet.tags.len()).sum();
+    assert_eq!(faces, part.faces.len(), "each face once");
+    let texts: Vec<String> = sheets.iter().flat_map(|sheet| figures(&sheet.svg)).collect();
+    for patch in &part.dressed.patches {
+        assert_eq!(texts.iter().filter(|text| **text == patch.number).count(), 1, "{}", patch.number);
+    }
+    assert!(sheets.iter().all(|sheet| !figures(&sheet.svg).is_empty()), "a sheet without a word");
+}
