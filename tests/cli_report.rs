@@ -172,3 +172,11 @@ fn pieces_without_a_place_stand_on_the_first_page() {
     let (first, _) = page.split_once("<section id=\"lays\"").expect("a chapter of lays");
     assert!(first.contains("Not everything is laid."), "{first}");
 }
+
+#[test]
+fn a_comparison_that_is_far_too_large_is_not_read() {
+    let bench = Bench::with(SMALL);
+    std::fs::create_dir(bench.path("out")).expect("a folder");
+    std::fs::write(bench.path("out/compare.json"), " ".repeat(17 * 1024 * 1024)).expect("written");
+    assert!(report(&bench).contains("A compare.json lies in this folder, but it has more than 16 MB"));
+}

@@ -266,3 +266,59 @@ fn a_frame_stays_round_what_was_cut_from_its_hole() {
         0,
     );
 }
+
+/// What may be cut from one cloth only is not laid on another when that one is gone.
+#[test]
+fn a_piece_whose_only_cloth_is_gone_has_no_place() {
+    let bound = JOB
+        .replace(r#""quantity": 4 }"#, r#""quantity": 4, "cloth": "wing offcut" }"#)
+        .replace(r#""length": 500"#, r#""length": 1500"#);
+    let bench = Bench::with(&bound);
+    assert_eq!(bench.run(&["lay", "job.json", "--out", "out", "--effort", "1"]).code, Some(0));
+    log(&bench, &["lay", "out/lay.json"]);
+    log(&bench, &["gone", "wing offcut"]);
+    let ran = bench.run(&["lay", "job.json", "--rest", "--out", "rest", "--effort", "1"]);
+    assert_eq!(ran.code, Some(3), "{}{}", ran.results, ran.messages);
+    let rest = lay(&bench, "rest/lay.json");
+    let copies: Vec<u32> = rest.unplaced.iter().filter(|left| left.piece == "gusset").map(|left| left.copy).collect();
+    assert_eq!(copies, [1, 2, 3, 4], "{:?}", rest.unplaced);
+    assert!(rest.unplaced.iter().all(|left| left.why.contains("“wing offcut”")), "{:?}", rest.unplaced);
+    assert!(rest.cloths.iter().flat_map(|cloth| &cloth.pieces).all(|laid| laid.piece != "gusset"));
+    // The check has nothing against that lay, and does find a gusset that lies on the roll all the same.
+    let ran = bench.run(&["verify", "rest/lay.json"]);
+    assert!(!ran.results.contains("gusset"), "{}", ran.results);
+    let mut wrong = rest.clone();
+    let mut gusset = lay(&bench, "out/lay.json").cloths.into_iter().flat_map(|cloth| cloth.pieces);
+    let gusset = gusset.find(|laid| laid.piece == "gusset" && laid.copy == 1).expect("it was laid");
+    wrong.unplaced.retain(|left| left.copy != 1);
+    wrong.cloths[0].pieces.push(gusset);
+    std::fs::write(bench.path("rest/lay.json"), serde_json::to_vec(&wrong).expect("JSON")).expect("written");
+    let ran = bench.run(&["verify", "rest/lay.json"]);
+    assert!(ran.results.contains("gusset 1 may not be cut from"), "{}", ran.results);
+}
+
+#[test]
+fn a_piece_is_not_cut_from_what_was_thrown_away() {
+    let bench = started();
+    let face = |copy: u32| {
+        let first = lay(&bench, "out/lay.json");
+        let mut laid = first.cloths.into_iter().flat_map(|cloth| cloth.pieces);
+        laid.find(|laid| laid.piece == "face" && laid.copy == copy).expect("it was laid").span(0)
+    };
+    let (near, far) = if face(1)[0] < face(2)[0] { (1, 2) } else { (2, 1) };
+    // All up to the middle of the face that lies nearer the roll's end.
+    let up_to = ((face(near)[0] + face(near)[1]) / 2.0).round();
+    log(&bench, &["gone", "roll", "--up-to", &format!("{up_to} mm")]);
+    let before = bench.read("job.log.jsonl");
+    let cut = |copy: u32| {
+        let copy = copy.to_string();
+        bench.run(&["log", "job.json", "--date", "2026-05-02", "cut", "face", "--copies", &copy])
+    };
+    let ran = cut(near);
+    assert_eq!(ran.code, Some(2), "{}", ran.messages);
+    assert!(ran.messages.contains("on “roll”, which is gone up to"), "{}", ran.messages);
+    assert_eq!(bench.read("job.log.jsonl"), before);
+    if face(far)[0] >= up_to {
+        assert_eq!(cut(far).code, Some(0));
+    }
+}

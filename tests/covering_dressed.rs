@@ -336,3 +336,13 @@ fn patches_of_a_job_in_inches_are_sixteenths() {
     let covering = cover(&job).unwrap_or_else(|faults| panic!("{faults:?}"));
     assert_eq!(covering.parts[0].dressed.patches[0].piece, "patch 4-3/4 in × 3-1/4 in");
 }
+
+/// A rib that is no longer than the tube under it has nothing to lace, and those after it are laced all the same.
+#[test]
+fn a_rib_with_nothing_to_lace_ends_no_lacing() {
+    let part = r#"{ "name": "fin", "kind": "flat", "surface": "empennage", "outline": { "rect": [445, 900] }, "tube": 22,
+        "members": [ { "class": "rib", "from": [0, 100], "to": [20, 100] },
+            { "class": "rib", "from": [0, 450], "to": [445, 450] } ] }"#;
+    let laced: Vec<String> = dressed(DOPED, part).dressed.ribs.into_iter().map(|rib| rib.rib).collect();
+    assert_eq!(laced, ["rib 2"]);
+}

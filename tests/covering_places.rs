@@ -259,3 +259,40 @@ fn both_sides_call_an_edge_the_same() {
     assert!(named(0).iter().any(|(name, _)| name == "perimeter, edge 1 (lower)"), "{:?}", named(0));
     assert!(part.faces[1].datums.iter().all(|datum| !datum.corner.contains("drawing")));
 }
+
+/// A ring that sits on rib 1 is not the end of what is told of rib 10.
+#[test]
+fn rib_1_does_not_stand_for_rib_10() {
+    let ribs: Vec<String> = (0..10)
+        .map(|rib| {
+            let y = if rib == 9 { 580 } else { 500 + 80 * rib + if rib == 0 { 0 } else { 60 } };
+            format!(r#"{{ "class": "rib", "from": [0, {y}], "to": [420, {y}] }}"#)
+        })
+        .collect();
+    let old = r#"{ "class": "rib", "from": [0, 500], "to": [420, 500] }"#;
+    let opening = r#", "openings": [{ "name": "horn", "face": "first side", "at": [200, 502] }]"#;
+    let cautions = covered(&elevator(opening).replace(old, &ribs.join(","))).cautions;
+    assert!(told(&cautions, &["the ring \"horn\"", "sits on rib 1:"]), "{cautions:?}");
+    assert!(!told(&cautions, &["the ring \"horn\"", "sits on rib 10"]), "{cautions:?}");
+    assert!(told(&cautions, &["the doily", "lies over the tape", "(rib 10, "]), "{cautions:?}");
+    assert!(!told(&cautions, &["lies over the tape", "(rib 1, "]), "what a ring sits on is told once: {cautions:?}");
+}
+
+/// A slip that puts many fittings onto one place is told once for each, and not once for every two of them.
+#[test]
+fn many_things_on_one_place_have_one_caution_each() {
+    const THINGS: usize = 300;
+    let fittings: Vec<String> = (0..THINGS)
+        .map(|n| {
+            format!(
+                r#"{{ "name": "f{n}", "face": "first side", "at": [200, 800], "kind": "fitting", "size": [60, 40] }}"#
+            )
+        })
+        .collect();
+    let cautions = cautions(&format!(r#", "fittings": [{}]"#, fittings.join(",")));
+    let over: Vec<&String> = cautions.iter().filter(|caution| caution.contains("lies over the patch")).collect();
+    assert_eq!(over.len(), THINGS - 1);
+    assert!(over[0].contains("of \"f1\" lies over the patch") && over[0].ends_with("of \"f0\""), "{}", over[0]);
+    assert!(over[1].ends_with("of \"f0\" and 1 other"), "{}", over[1]);
+    assert!(over[THINGS - 2].ends_with("of \"f0\" and 298 others"), "{}", over[THINGS - 2]);
+}

@@ -398,3 +398,55 @@ fn places_prints_the_table_and_lay_writes_the_maps() {
     assert!(bench.names("out").contains(&"map-fin.svg".to_owned()));
     assert_eq!(bench.read("out/map.csv").lines().count(), places + 1, "a line each, and the head line");
 }
+
+/// A part with more figures than a sheet holds beside a face: the face is still drawn, once, and every line stands on a sheet.
+#[test]
+fn four_hundred_fittings_on_one_part_leave_no_sheet_blank() {
+    let (job, mut covering) = fin();
+    let patch = covering.parts[0].dressed.patches[0].clone();
+    covering.parts[0].dressed.patches = (0..400)
+        .map(|copy| {
+            let at = coord! { x: 20.0 + 28.0 * f64::from(copy % 20), y: 30.0 + 58.0 * f64::from(copy / 20) };
+            Patch { number: format!("9·{copy}"), at, ..patch.clone() }
+        })
+        .collect();
+    let part = &covering.parts[0];
+    let sheets = sheets(&job, part);
+    let faces: usize = sheets.iter().map(|sheet| sheet.tags.len()).sum();
+    assert_eq!(faces, part.faces.len(), "each face once");
+    let texts: Vec<String> = sheets.iter().flat_map(|sheet| figures(&sheet.svg)).collect();
+    for patch in &part.dressed.patches {
+        assert_eq!(texts.iter().filter(|text| **text == patch.number).count(), 1, "{}", patch.number);
+    }
+    assert!(sheets.iter().all(|sheet| !figures(&sheet.svg).is_empty()), "a sheet without a word");
+}
+
+/// A face with so many corners to measure from that these alone fill a sheet has one sheet for itself and its figures on others.
+#[test]
+fn a_face_with_three_hundred_corners_is_drawn() {
+    const CORNERS: u32 = 320;
+    let at = |corner: u32, radius: f64| {
+        let angle = std::f64::consts::TAU * f64::from(corner) / f64::from(CORNERS);
+        format!("[{:.2}, {:.2}]", 700.0 + radius * angle.cos(), 700.0 + radius * angle.sin())
+    };
+    let all = |one: &dyn Fn(u32) -> String| (0..CORNERS).map(one).collect::<Vec<_>>().join(",");
+    let corners = all(&|corner| at(corner, if corner % 2 == 0 { 600.0 } else { 570.0 }));
+    let fittings = all(&|corner| {
+        let at = at(corner, 560.0);
+        format!(r#"{{ "name": "f{corner}", "face": "first side", "at": {at}, "kind": "fitting", "size": [2, 2] }}"#)
+    });
+    let (job, covering) = covered(&format!(
+        r#"{{ "format": 1, "units": "mm", "cloth": [{{ "name": "roll", "width": 1780, "faces_alike": true }}],
+            "rules": {{ "method": "doped", "vne": "120 mph", "wing_loading": "6 lb/ft2" }},
+            "airframe": [ {{ "name": "disc", "kind": "flat", "surface": "empennage", "tube": 3,
+                "outline": {{ "polygon": [{corners}] }}, "fittings": [{fittings}] }} ] }}"#
+    ));
+    let part = &covering.parts[0];
+    let sheets = sheets(&job, part);
+    assert_eq!(sheets.iter().map(|sheet| sheet.tags.len()).sum::<usize>(), part.faces.len(), "each face once");
+    assert!(figures(&sheets[0].svg).is_empty() && !sheets[0].tags.is_empty(), "the face alone");
+    let texts: Vec<String> = sheets.iter().flat_map(|sheet| figures(&sheet.svg)).collect();
+    for patch in &part.dressed.patches {
+        assert_eq!(texts.iter().filter(|text| **text == patch.number).count(), 1, "{}", patch.number);
+    }
+}

@@ -269,3 +269,41 @@ fn lines_over_each_other() {
     let answer = taken("a.svg", &svg("", &format!("<path d=\"M0 0{huge}Z\"/>"))).expect("an answer");
     assert!(answer.shapes.is_empty() && answer.refused[0].1.to_string().contains("corners"), "{:?}", answer.refused);
 }
+
+/// Names come out as somebody can read them: a terminal takes no orders from a drawing.
+#[test]
+fn names_that_are_orders_to_a_terminal() {
+    // As it is, and as a DXF writes it (DXF reference, control characters in strings).
+    for escape in ["\u{1b}[2J", "^[[2J"] {
+        let layer = format!("NO{escape}TES");
+        let unread = groups(&[(0, &format!("WHAT{escape}EVER")), (8, &layer)]);
+        let named =
+            with_blocks(&[(&format!("A{escape}B"), &circle())], &(insert(&format!("A{escape}B"), "1", "1") + &unread));
+        let nothing = insert(&format!("NO{escape}NE"), "1", "1") + &groups(&[(0, &"LONG".repeat(50)), (8, "0")]);
+        for text in [named, entities(&(circle() + &nothing))] {
+            let taken = taken("a.dxf", &text).expect("the circle");
+            let names = taken.shapes.iter().map(|shape| shape.name.clone()).chain(taken.left_out.iter().cloned());
+            let names: Vec<String> = names.collect();
+            assert!(!names.iter().any(|name| name.contains(|c: char| c.is_control())), "{names:?}");
+            assert!(names.iter().all(|name| name.chars().count() <= 110), "{names:?}");
+        }
+    }
+}
+
+/// Long lines that lie over each other but for one corner: each two of them take millions of comparisons.
+#[test]
+fn long_lines_over_each_other() {
+    let line = |number: usize| {
+        let corners = (0..2_000).fold("M0 0".to_owned(), |text, n| {
+            let lift = if n == 1_000 { number * 3 } else { 0 };
+            text + &format!("L{} {}", n + 1, 700 * (n % 2) + lift)
+        });
+        format!("<path d=\"{corners}\"/>")
+    };
+    refused_svg(
+        "long lines, nearly alike",
+        "",
+        &(0..50).map(line).collect::<String>(),
+        "very many lines lie over each other",
+    );
+}

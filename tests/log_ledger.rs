@@ -4,6 +4,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
 
+use clothwright::plan::LaidPiece;
 use clothwright::plan::ledger::{
     Entry, Event, LogFile, Stage, Step, Storage, TapeKind, add_lines, fold, log_path, read_lines,
 };
@@ -334,4 +335,35 @@ fn many_writers_at_once_lose_nothing_and_cut_no_copy_twice() {
     assert_eq!(different.len(), (WRITERS * EACH) as usize);
     assert_eq!((standing.come_to("fin", Stage::Cut), standing.cuts.len()), (EACH as usize, EACH as usize));
     assert_eq!(standing.oddities, []);
+}
+
+/// Cloth that was thrown away is not cut; what was cut before it was thrown away stays cut.
+#[test]
+fn nothing_is_cut_where_cloth_is_gone() {
+    let laid = |from: f64| LaidPiece {
+        piece: "fin".into(),
+        copy: 1,
+        at: [from, 0.0],
+        turn: 0.0,
+        flipped: false,
+        outline: vec![[from, 0.0], [from + 100.0, 0.0], [from + 100.0, 50.0]],
+        holes: Vec::new(),
+    };
+    let cut = |from: f64| Event::Cut {
+        piece: "fin".into(),
+        copies: vec![1],
+        cloth: Some("roll".into()),
+        size: [100.0, 50.0],
+        laid: vec![laid(from)],
+    };
+    let gone = || Event::Gone { cloth: "roll".into(), up_to: Some(500.0) };
+    let cuts = |events: &[Event]| {
+        let standing = fold(&entries(events));
+        (standing.cuts.len(), standing.oddities.iter().map(|(_, odd)| odd.to_string()).collect::<Vec<_>>())
+    };
+    let (count, odd) = cuts(&[gone(), cut(450.0)]);
+    assert_eq!(count, 0);
+    assert!(odd[0].contains("“fin”, copy 1 would lie where the cloth “roll” is gone"), "{odd:?}");
+    assert_eq!(cuts(&[gone(), cut(500.0)]), (1, Vec::new()));
+    assert_eq!(cuts(&[cut(450.0), gone()]), (1, Vec::new()));
 }

@@ -22,6 +22,8 @@ pub(super) struct Desk<'j> {
     pub book: RuleBook<'j>,
     used: BTreeMap<(RuleFigure, Location), RuleUsed>,
     cautions: Vec<String>,
+    /// The same, to find them again.
+    cautioned: BTreeSet<String>,
     faults: Vec<CoveringFault>,
     class: ClassNeeded,
 }
@@ -34,6 +36,7 @@ impl<'j> Desk<'j> {
             book: RuleBook::new(rules),
             used: BTreeMap::new(),
             cautions: Vec::new(),
+            cautioned: BTreeSet::new(),
             faults: Vec::new(),
             class: class_needed(rules),
         }
@@ -70,8 +73,9 @@ impl<'j> Desk<'j> {
         self.faults.push(CoveringFault { at: at.clone(), message: message.into(), hint: hint.into() });
     }
 
+    /// Notes a caution, each once.
     pub fn caution(&mut self, message: String) {
-        if !self.cautions.contains(&message) {
+        if self.cautioned.insert(message.clone()) {
             self.cautions.push(message);
         }
     }

@@ -21,7 +21,7 @@ use super::words::Words;
 /// An entry of the airframe.
 pub(super) enum Entry {
     /// A part to be covered.
-    Part(Part),
+    Part(Box<Part>),
     /// A damaged place to be repaired.
     Repair(Repair),
 }
@@ -33,7 +33,7 @@ pub(super) fn entry(reader: &mut Reader, value: &Value, index: usize, cloths: &C
     if kind == Kind::Repair {
         return repair(reader, value, &fields, path, cloths).map(Entry::Repair);
     }
-    part(reader, value, kind, &fields, path, cloths).map(Entry::Part)
+    part(reader, value, kind, &fields, path, cloths).map(Box::new).map(Entry::Part)
 }
 
 fn part(

@@ -169,7 +169,7 @@ fn airframe(reader: &mut Reader, brace: Range, fields: &Fields, cloths: &Cloths)
     let (mut parts, mut repairs) = (Vec::new(), Vec::new());
     for entry in read {
         match entry? {
-            Entry::Part(part) => parts.push(part),
+            Entry::Part(part) => parts.push(*part),
             Entry::Repair(repair) => repairs.push(repair),
         }
     }

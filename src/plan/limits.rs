@@ -6,3 +6,6 @@ pub const LAY_BYTES: u64 = 256 * 1024 * 1024;
 
 /// Largest log, in bytes: a thousand years of evenings.
 pub const LOG_BYTES: u64 = 64 * 1024 * 1024;
+
+/// Largest comparison, in bytes: thousands of runs.
+pub const COMPARISON_BYTES: u64 = 16 * 1024 * 1024;

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::ledger::{Rest, laid_outline, stock_name};
 use super::work::{cautions_of, named};
-use super::{ClothAccount, LaidCloth, LaidPiece, LayFile, PlanFault, RestOf, account, record, task};
+use super::{ClothAccount, LaidCloth, LaidPiece, LayFile, PlanFault, RestOf, UnplacedPiece, account, record, task};
 use crate::job::Piece;
 use crate::nest::{self, Budget, Ending, Task, Watch};
 use crate::shape::{Join, Outline, grown};
@@ -95,6 +95,7 @@ pub fn lay_rest(
     };
     let mut file = record(&rest.job, &movers, &answer, wish.job_path, wish.budget, Vec::new());
     renumber(&mut file, &numbers);
+    file.unplaced.extend(without_cloth(rest));
     merge(&mut file, rest, kept);
     file.rest = Some(RestOf { lines: wish.lines });
     let cloth = |laid: &LaidCloth| rest.job.cloth.iter().find(|cloth| cloth.name == laid.cloth);
@@ -106,11 +107,19 @@ pub fn lay_rest(
     Ok(RestLay { file, accounts, ending: answer.ending, changes, kept })
 }
 
-/// The pieces that need a place, and the numbers of their copies.
+/// The copies for which no cloth is left, each with why.
+fn without_cloth(rest: &Rest) -> impl Iterator<Item = UnplacedPiece> {
+    rest.pieces.iter().filter_map(|piece| Some((piece, rest.no_cloth_for(piece)?))).flat_map(|(piece, why)| {
+        let copies = rest.copies.get(&piece.name).into_iter().flatten();
+        copies.map(move |copy| UnplacedPiece { piece: piece.name.clone(), copy: *copy, why: why.clone() })
+    })
+}
+
+/// The pieces that need a place and can have one, and the numbers of their copies.
 fn movers(rest: &Rest, kept: &Kept) -> (Vec<Piece>, BTreeMap<String, Vec<u32>>) {
     let stay: BTreeSet<(&str, u32)> = kept.values().flatten().map(|laid| (laid.piece.as_str(), laid.copy)).collect();
     let (mut movers, mut numbers) = (Vec::new(), BTreeMap::new());
-    for piece in &rest.pieces {
+    for piece in rest.pieces.iter().filter(|piece| rest.no_cloth_for(piece).is_none()) {
         let copies = rest.copies.get(&piece.name).into_iter().flatten().copied();
         let copies: Vec<u32> = copies.filter(|copy| !stay.contains(&(piece.name.as_str(), *copy))).collect();
         if !copies.is_empty() {

@@ -56,6 +56,13 @@ fn check_free(desk: &Desk, cut: &Event) -> Result<(), Stop> {
             "the lay in use has “{piece}” on “{cloth}”, which is gone: {LAY_ANEW}; if the piece was cut elsewhere, add --off-lay"
         )));
     }
+    if let Some((laid, up_to)) = laid.iter().find_map(|laid| Some((laid, desk.standing.gone_there(cloth, laid)?))) {
+        return Err(wrong(format!(
+            "the lay in use has “{piece}”, copy {} on “{cloth}”, which is gone up to {}: {LAY_ANEW}; if the piece was cut elsewhere, add --off-lay",
+            laid.copy,
+            desk.job.units.show(up_to)
+        )));
+    }
     let Some((laid, before)) = laid.iter().find_map(|laid| Some((laid, cut_there(&desk.standing, cloth, laid)?)))
     else {
         return Ok(());

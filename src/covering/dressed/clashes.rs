@@ -11,13 +11,14 @@ use crate::covering::faces::Face;
 use crate::covering::member_ends::with_article;
 use crate::job::MemberClass;
 use crate::units::inches;
+use crate::wording::counted;
 
 /// Half of a rib's cap of 1/2 in, where a member's width is not given. Common practice, no source.
 const HALF_CAP: f64 = inches(0.25);
 /// What lies nearer than this, in millimetres, only touches.
 const TOUCHES: f64 = 0.5;
 
-/// A caution for each thing on a part that lies on another.
+/// A caution for each thing on a part that lies on others.
 pub(super) fn told(desk: &mut Desk, part: &CoveredPart, dressed: &Dressed) {
     let mut found = Vec::new();
     for (index, face) in part.faces.iter().enumerate() {
@@ -53,7 +54,7 @@ fn rings(desk: &Desk, index: usize, face: &Face, dressed: &Dressed) -> Vec<Strin
             let away = near.fold(f64::INFINITY, f64::min);
             away + TOUCHES < (ring.doily + tape.width) / 2.0
         });
-        for tape in tapes.filter(|tape| !on_structure.iter().any(|what| tape.over.starts_with(*what))) {
+        for tape in tapes.filter(|tape| !on_structure.iter().any(|what| is_over(&tape.over, what))) {
             found.push(format!(
                 "the doily {number} over the ring {name:?} lies over the tape {} ({}); move the ring, or cut the doily \
                  beside the tape",
@@ -62,6 +63,11 @@ fn rings(desk: &Desk, index: usize, face: &Face, dressed: &Dressed) -> Vec<Strin
         }
     }
     found
+}
+
+/// Whether a tape lies over a thing: it is called as that is, or by that and its face.
+fn is_over(tape: &str, what: &str) -> bool {
+    tape.strip_prefix(what).is_some_and(|more| more.is_empty() || more.starts_with(", "))
 }
 
 /// What is under a face that a ring cannot sit on, with its line and half its width.
@@ -90,16 +96,25 @@ fn over_each_other(index: usize, dressed: &Dressed) -> Vec<String> {
     let mut found = Vec::new();
     for drain in dressed.drains.iter().filter(|drain| drain.face == index) {
         let hole = (drain.at, WantedShape::Circle(drain.hole));
-        let over = things.iter().filter(|(_, at, shape)| overlap(hole, (*at, *shape)));
-        found.extend(over.map(|(other, ..)| {
-            format!("the drain hole {} lies under {other}: open it through that too", drain.number)
-        }));
+        found
+            .extend(met(&things, hole).map(|others| {
+                format!("the drain hole {} lies under {others}: open it through that too", drain.number)
+            }));
     }
     for (later, (what, at, shape)) in things.iter().enumerate() {
-        let under = things[..later].iter().filter(|(_, other_at, other)| overlap((*at, *shape), (*other_at, *other)));
-        found.extend(under.map(|(other, ..)| format!("{what} lies over {other}")));
+        found.extend(met(&things[..later], (*at, *shape)).map(|others| format!("{what} lies over {others}")));
     }
     found
+}
+
+/// What a shape lies over or under, in few words: a slip may put thousands of things onto one place.
+fn met(things: &[(String, Coord<f64>, WantedShape)], shape: (Coord<f64>, WantedShape)) -> Option<String> {
+    let mut met = things.iter().filter(|(_, at, other)| overlap(shape, (*at, *other)));
+    let (first, ..) = met.next()?;
+    Some(match met.count() {
+        0 => first.clone(),
+        more => format!("{first} and {}", counted(more, "other", "others")),
+    })
 }
 
 /// Whether two shapes, with their sides along x and y, lie over each other.

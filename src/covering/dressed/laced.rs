@@ -29,18 +29,24 @@ pub(super) fn laced(desk: &mut Desk, part: &Part, faces: &[Face], cut: &mut Cut)
     let ribs: Vec<&FaceMember> = face.members.iter().filter(|member| member.class == MemberClass::Rib).collect();
     let mut found = Vec::new();
     for rib in ribs {
-        match one(desk, part, faces, rib, attachment) {
-            Some(laced) => {
-                cut_anti_tear(desk, part, rib, &laced, cut);
-                found.push(laced);
-            }
-            None => break,
+        // A rule without an answer has none for the other ribs either; that is told once.
+        let Some(laced) = one(desk, part, faces, rib, attachment) else { break };
+        if let Some(laced) = laced {
+            cut_anti_tear(desk, part, rib, &laced, cut);
+            found.push(laced);
         }
     }
     found
 }
 
-fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachment: Attachment) -> Option<LacedRib> {
+/// How a rib is laced; inner `None` where it has nothing to lace, outer `None` where a rule has no answer.
+fn one(
+    desk: &mut Desk,
+    part: &Part,
+    faces: &[Face],
+    rib: &FaceMember,
+    attachment: Attachment,
+) -> Option<Option<LacedRib>> {
     let location = match (faces[0].surface, rib.rib.is_some_and(|rib| rib.in_slipstream)) {
         (Surface::Empennage, _) => Location::Empennage,
         (_, true) => Location::SlipstreamRib,
@@ -52,7 +58,7 @@ fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachmen
     let [start, stop] = unlaced(&faces[0], rib);
     let length = length_of(&rib.run) - start - stop;
     if length <= 0.0 {
-        return None;
+        return Some(None);
     }
     let along = laces(length, spacing.used);
     let depth = rib.rib.map_or_else(|| tube(part), |rib| rib.depth);
@@ -68,7 +74,7 @@ fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachmen
         let at = from_nose.iter().filter_map(|at| point_along(&here.run, *at)).map(|(point, _)| point).collect();
         Some(LacesOnFace { face: index, along: from_nose.iter().map(|at| at - begins).collect(), at })
     });
-    Some(LacedRib {
+    Some(Some(LacedRib {
         rib: rib.name.clone(),
         at: along.at.clone(),
         spacing: spacing.used,
@@ -80,7 +86,7 @@ fn one(desk: &mut Desk, part: &Part, faces: &[Face], rib: &FaceMember, attachmen
         places: places.collect(),
         hands: faces[0].hands,
         source: spacing.source_in_words(),
-    })
+    }))
 }
 
 /// How much of a rib is not laced at its nose and at its other end: what a nose sheet covers, and what lies on a tube.

@@ -41,10 +41,10 @@ pub(super) struct Column {
 }
 
 impl Layout {
-    /// The layout of faces of these sizes with so many lines; `None` where they would be drawn much smaller than alone with
-    /// the fewest lines that they need.
+    /// The layout of faces of these sizes with so many lines; `None` where there is no room for all of that, or where they
+    /// would be drawn much smaller than alone with the fewest lines that they need.
     pub fn large(sizes: &[[f64; 2]], lines: usize, fewest: usize) -> Option<Self> {
-        let (layout, bare) = (best(sizes, lines), best(sizes, fewest));
+        let (layout, bare) = (best(sizes, lines)?, best(sizes, fewest)?);
         (layout.scale <= bare.scale * SMALLER).then_some(layout)
     }
 
@@ -55,19 +55,18 @@ impl Layout {
         Self { scale: 1.0, faces: Vec::new(), columns: (0..COLUMNS).map(column).collect() }
     }
 
-    /// Whether so many lines stand on a sheet that has nothing but figures; each column may end early.
-    pub fn holds(&self, lines: usize) -> bool {
-        lines <= self.columns.iter().map(|column| column.lines - HEADINGS).sum()
+    /// How many lines stand on a sheet at least; each column may end early.
+    pub fn holds(&self) -> usize {
+        self.columns.iter().map(|column| column.lines.saturating_sub(HEADINGS)).sum()
     }
 }
 
 /// The layout that draws the faces largest: in a row or one above the other, with columns of figures beside them, below
-/// them, or both.
-fn best(sizes: &[[f64; 2]], lines: usize) -> Layout {
+/// them, or both. `None` where a sheet has no room for them and so many lines.
+fn best(sizes: &[[f64; 2]], lines: usize) -> Option<Layout> {
     let layouts = [true, false].into_iter().flat_map(|in_row| (0..COLUMNS).map(move |beside| (in_row, beside)));
     let layouts = layouts.filter_map(|(in_row, beside)| with_figures(sizes, in_row, beside, lines));
-    let found = layouts.min_by(|one, other| one.scale.total_cmp(&other.scale));
-    found.unwrap_or(Layout { scale: 1.0, faces: Vec::new(), columns: Vec::new() })
+    layouts.min_by(|one, other| one.scale.total_cmp(&other.scale))
 }
 
 /// Faces with so many columns of figures to their right, as high as the sheet, and what these do not hold below.

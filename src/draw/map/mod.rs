@@ -159,6 +159,7 @@ fn columns(lines: &[Line], layout: &Layout, job: &Job, pen: Pen) -> Group {
         if row == 0 && line.is_blank() {
             continue;
         }
+        debug_assert!(column < layout.columns.len(), "a line of figures has no room on its sheet");
         let Some(Column { at: [x, y], .. }) = layout.columns.get(column) else { break };
         drawing = line.drawn(drawing, (*x, y + STEP * (row as f64 + 0.8)), job, pen);
         row += 1;

@@ -35,25 +35,40 @@ fn of_face(part: &CoveredPart, words: &Words, face: usize) -> Vec<Sheet> {
     let (faces, size) = (vec![face], [size(part, face)]);
     let rows = words.rows_of(&faces);
     let fewest = words.lines(&faces, &[]).len();
+    let room = Layout::of_figures().holds();
     let with = |count: usize| {
         let lines = words.lines(&faces, &rows[..count]);
         let layout = Layout::large(&size, lines.len(), fewest)?;
         Some((count, layout, lines))
     };
-    // With no rows at all a face is as large as it can be.
-    let Some((count, layout, lines)) = (0..=rows.len()).rev().find_map(with) else { return Vec::new() };
     let name = &part.faces[face].name;
+    // Every row is a line at least.
+    let Some((count, layout, lines)) = (0..=rows.len().min(room)).rev().find_map(with) else {
+        // Not even where places are measured from has room beside the face.
+        let alone = Layout::large(&size, 0, 0).map(|layout| {
+            let about = name.clone();
+            Sheet { faces: faces.clone(), about, layout, lines: Vec::new() }
+        });
+        return alone.into_iter().chain(of_figures(name, &words.further(&faces, &rows))).collect();
+    };
     let mut sheets = vec![Sheet { faces: faces.clone(), about: name.clone(), layout, lines }];
     let mut rest = &rows[count..];
     while !rest.is_empty() {
-        let layout = Layout::of_figures();
-        let fits = |count: &usize| layout.holds(words.further(&faces, &rest[..*count]).len());
-        let count = (1..=rest.len()).rev().find(fits).unwrap_or(1);
-        let lines = words.further(&faces, &rest[..count]);
-        sheets.push(Sheet { faces: Vec::new(), about: format!("{name}, further figures"), layout, lines });
+        let fits = |count: &usize| words.further(&faces, &rest[..*count]).len() <= room;
+        let count = (1..=rest.len().min(room)).rev().find(fits).unwrap_or(1);
+        sheets.extend(of_figures(name, &words.further(&faces, &rest[..count])));
         rest = &rest[count..];
     }
     sheets
+}
+
+/// Sheets of a face that have nothing but figures, as many as the lines take.
+fn of_figures(name: &str, lines: &[Line]) -> Vec<Sheet> {
+    let sheet = |lines: &[Line]| {
+        let about = format!("{name}, further figures");
+        Sheet { faces: Vec::new(), about, layout: Layout::of_figures(), lines: lines.to_vec() }
+    };
+    lines.chunks(Layout::of_figures().holds()).map(sheet).collect()
 }
 
 fn size(part: &CoveredPart, face: usize) -> [f64; 2] {

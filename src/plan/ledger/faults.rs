@@ -50,6 +50,18 @@ pub enum Oddity {
         /// The name.
         name: String,
     },
+    /// A piece lay on the beginning of a cloth, which was thrown away.
+    #[error(
+        "“{piece}”, copy {copy} would lie where the cloth “{cloth}” is gone; lay the rest anew (lay JOB --rest) and name that lay"
+    )]
+    PlaceGone {
+        /// The piece.
+        piece: String,
+        /// The copy.
+        copy: u32,
+        /// The cloth.
+        cloth: String,
+    },
     /// A piece lay where another was cut.
     #[error(
         "“{piece}”, copy {copy} would lie where “{other}” was cut from “{cloth}”; lay the rest anew (lay JOB --rest) and name that lay"

@@ -110,6 +110,9 @@ impl Standing {
             return Err(Oddity::ClothGone { name: cloth.to_owned() });
         }
         let Some(laid) = cut.laid_copy(copy) else { return Ok(()) };
+        if self.gone_there(cloth, laid).is_some() {
+            return Err(Oddity::PlaceGone { piece: cut.piece.to_owned(), copy, cloth: cloth.to_owned() });
+        }
         let there = |before: &&CutCopy| {
             before.cloth.as_deref() == Some(cloth)
                 && before.laid.as_ref().is_some_and(|before| before.outline == laid.outline)

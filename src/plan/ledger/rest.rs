@@ -16,7 +16,8 @@ use crate::shape::{Curve, Outline, OutlineFault};
 pub struct Rest {
     /// The job with the cloths that are there, each named as in the log. What is gone of them stands among their flaws.
     pub job: Job,
-    /// The pieces that are still to be cut, with as many copies as are left of them.
+    /// The pieces that are still to be cut, with as many copies as are left of them. One that may be cut from some cloths
+    /// only keeps their names where all of them are gone: without any it could be cut from every other.
     pub pieces: Vec<Piece>,
     /// The numbers of these copies, by the name of the piece, in rising order.
     pub copies: BTreeMap<String, Vec<u32>>,
@@ -76,7 +77,9 @@ pub fn rest(job: &Job, pieces: &[CountedPiece], standing: &Standing) -> Result<R
         if to_cut.is_empty() {
             continue;
         }
-        let cloth = kinds.iter().filter(|(of, _)| piece.cloth.contains(of)).map(|(_, name)| name.clone()).collect();
+        let there = kinds.iter().filter(|(of, _)| piece.cloth.contains(of)).map(|(_, name)| name.clone());
+        let there: Vec<String> = there.collect();
+        let cloth = if there.is_empty() { piece.cloth.clone() } else { there };
         left.push(Piece { quantity: to_cut.len() as u32, cloth, ..piece.clone() });
         copies.insert(piece.name.clone(), to_cut);
     }
@@ -158,6 +161,19 @@ pub fn laid_outline(laid: &LaidPiece) -> Result<Outline, OutlineFault> {
 }
 
 impl Rest {
+    /// Why a piece cannot be laid at all, where none of the cloths that it may be cut from is left.
+    pub fn no_cloth_for(&self, piece: &Piece) -> Option<String> {
+        let is_there = |name: &String| self.job.cloth.iter().any(|cloth| cloth.name == *name);
+        if piece.cloth.is_empty() || piece.cloth.iter().any(is_there) {
+            return None;
+        }
+        let names: Vec<String> = piece.cloth.iter().map(|name| format!("“{name}”")).collect();
+        Some(format!(
+            "none of the cloths that it may be cut from is left: buy {}, or name another cloth for it in the job",
+            names.join(" or ")
+        ))
+    }
+
     /// Area of the cloth that is there and need not be bought, in square millimetres: inside the usable width and the
     /// cloth's outline, off its flaws and off what was cut.
     pub fn area_there(&self) -> f64 {

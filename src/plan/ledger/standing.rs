@@ -7,6 +7,7 @@ use jiff::civil::Date;
 
 use super::{Oddity, Step, TapeKind};
 use crate::plan::LaidPiece;
+use crate::shape::TOLERANCE;
 
 /// How things stand. Names are those of the job as far as the log knows: what was renamed has its new name.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -129,6 +130,11 @@ impl Standing {
     /// How many copies of a piece have come at least so far.
     pub fn come_to(&self, piece: &str, stage: Stage) -> usize {
         self.pieces.get(piece).map_or(0, |copies| copies.values().filter(|copy| copy.stage >= stage).count())
+    }
+
+    /// Up to where a cloth is gone, in millimetres, where a piece would begin before that.
+    pub fn gone_there(&self, cloth: &str, laid: &LaidPiece) -> Option<f64> {
+        self.gone_up_to.get(cloth).copied().filter(|up_to| laid.span(0)[0] < up_to - TOLERANCE)
     }
 
     /// Whether the log made a cloth of this name.

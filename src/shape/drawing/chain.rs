@@ -210,7 +210,9 @@ fn without_doubles(lines: Vec<DrawnLine>) -> Result<Vec<DrawnLine>, DrawingFault
             if gone[other] || !near(bounds[one], bounds[other]) {
                 continue;
             }
-            compared += lines[one].segments.len();
+            // Each stretch of one may be held against each of the other.
+            let [stretches, others] = [one, other].map(|line| lines[line].segments.len());
+            compared += if stretches == others { stretches * others } else { 1 };
             if compared > limits::COMPARISONS {
                 return Err(DrawingFault::new(
                     "very many lines lie over each other",
@@ -247,9 +249,12 @@ fn same_line(a: &DrawnLine, b: &DrawnLine) -> bool {
     let room = TOLERANCE * a.iter().map(|s| s.bounds().width() + s.bounds().height()).sum::<f64>();
     let same = |p: Point, q: Point| (p - q).hypot() <= TOLERANCE;
     let alike = |s: &Segment, t: &Segment| {
-        same(s.at(0.5), t.at(0.5))
-            && ((same(s.start(), t.start()) && same(s.end(), t.end()))
-                || (same(s.start(), t.end()) && same(s.end(), t.start())))
+        (same(s.start(), t.start()) && same(s.end(), t.end())) || (same(s.start(), t.end()) && same(s.end(), t.start()))
     };
-    (double_area(a).abs() - double_area(b).abs()).abs() <= room && a.iter().all(|s| b.iter().any(|t| alike(s, t)))
+    let middles: Vec<Point> = b.iter().map(|t| t.at(0.5)).collect();
+    let has_like = |s: &Segment| {
+        let middle = s.at(0.5);
+        b.iter().zip(&middles).any(|(t, other)| same(middle, *other) && alike(s, t))
+    };
+    (double_area(a).abs() - double_area(b).abs()).abs() <= room && a.iter().all(has_like)
 }

@@ -13,7 +13,8 @@ use kurbo::Affine;
 use super::dxf_entities::{drawn, facing, weight};
 use super::dxf_layers::unseen;
 use super::dxf_sections::essential;
-use super::names::Names;
+use super::names::{Names, shown, shown_short};
+use super::silence::caught;
 use super::{Drawing, DrawingFault, DrawnLine, limits};
 use crate::shape::segment::Segment;
 
@@ -29,13 +30,12 @@ pub(super) fn read(bytes: &[u8]) -> Result<Drawing, DrawingFault> {
     let wrong = |what: String| DrawingFault::new(format!("the drawing is no sound DXF: {what}"), AGAIN);
     let unseen = unseen(text);
     let mut essential = Cursor::new(essential(text)?);
-    // The crate is kept from ending the program by whatever a file may do to it.
-    let loaded = std::panic::catch_unwind(move || dxf::Drawing::load_with_encoding(&mut essential, UTF_8));
-    let drawing = loaded.map_err(|_| wrong("it cannot be understood".to_owned()))?.map_err(|error| {
+    let loaded = caught(move || dxf::Drawing::load_with_encoding(&mut essential, UTF_8));
+    let drawing = loaded.ok_or_else(|| wrong("it cannot be understood".to_owned()))?.map_err(|error| {
         // It counts lines in what it was given, which is not all of the file.
         let what = error.to_string();
         let what = what.split(" at line/offset").next().unwrap_or_default();
-        wrong(what.chars().filter(|c| !c.is_control()).take(200).collect())
+        wrong(shown(what).chars().take(200).collect())
     })?;
     let blocks = drawing.blocks().map(|block| (block.name.to_ascii_lowercase(), block)).collect();
     let unit = millimetres(drawing.header.default_drawing_units);
@@ -98,7 +98,7 @@ impl Walk<'_> {
         let layer: Arc<str> = match (&entity.common.layer, &place.layer) {
             (own, Some(outer)) if own == "0" => outer.clone(),
             (own, _) if own.len() > limits::NAME_BYTES => "a layer with a very long name".into(),
-            (own, _) => own.as_str().into(),
+            (own, _) => shown(own).into(),
         };
         if let EntityType::Insert(insert) = &entity.specific {
             return self.insert(insert, &layer, self.hidden(entity, &layer, place), place);
@@ -106,7 +106,7 @@ impl Walk<'_> {
         let drawn = match drawn(&entity.specific) {
             Ok(drawn) => drawn,
             Err(kind) => {
-                self.drawing.left_out.add(kind, Some(&layer));
+                self.drawing.left_out.add(shown_short(&kind), Some(&layer));
                 return Ok(());
             }
         };
@@ -163,7 +163,8 @@ impl Walk<'_> {
             return Err(too_much(format!("blocks nested more than {} deep", limits::NESTING)));
         }
         let Some(block) = self.blocks.get(&insert.name.to_ascii_lowercase()).copied() else {
-            self.drawing.left_out.add(format!("insertion of “{}”, which is not there", insert.name), Some(layer));
+            let name = shown_short(&insert.name);
+            self.drawing.left_out.add(format!("insertion of “{name}”, which is not there"), Some(layer));
             return Ok(());
         };
         if !block.xref_path_name.is_empty() {
@@ -178,7 +179,7 @@ impl Walk<'_> {
         let scale = Affine::scale_non_uniform(insert.x_scale_factor, insert.y_scale_factor)
             * Affine::translate((-block.base_point.x, -block.base_point.y));
         let outside = Place {
-            ids: place.ids.with([block.name.as_str()]),
+            ids: place.ids.with([shown(&block.name).as_str()]),
             layer: Some(layer.clone()),
             hidden,
             depth: place.depth + 1,

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use super::names::shown;
+
 /// Layers that are not seen, in lower case, each with the word for why (DXF reference, LAYER: group 70 has 1 for frozen,
 /// group 62 is negative for off).
 pub(super) fn unseen(text: &str) -> BTreeMap<String, &'static str> {
@@ -12,7 +14,7 @@ pub(super) fn unseen(text: &str) -> BTreeMap<String, &'static str> {
         match (code, value) {
             ("0", _) => {
                 if let (true, Some(why)) = (in_table, why) {
-                    unseen.insert(name.to_lowercase(), why);
+                    unseen.insert(shown(name).to_lowercase(), why);
                 }
                 in_table = value == "LAYER";
                 (name, why) = ("", None);

@@ -29,11 +29,11 @@ pub const ATTRIBUTES: usize = 200;
 /// See [`ATTRIBUTES`].
 pub const NAMESPACES: usize = 1_000;
 
-/// Most ends of open lines within one joining distance, and most lines that are compared with each other for being drawn
-/// twice.
+/// Most ends of open lines within one joining distance, and most pairs of stretches that are compared with each other for
+/// being drawn twice.
 pub const ENDS_TOGETHER: usize = 1_000;
 /// See [`ENDS_TOGETHER`].
-pub const COMPARISONS: usize = 3_000_000;
+pub const COMPARISONS: usize = 100_000_000;
 
 /// Deepest nesting of groups, blocks and references.
 pub const NESTING: usize = 32;

@@ -14,6 +14,7 @@ mod dxf_spline;
 pub mod limits;
 mod names;
 mod nest;
+mod silence;
 mod svg;
 mod svg_guard;
 mod svg_shapes;

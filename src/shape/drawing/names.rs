@@ -36,3 +36,14 @@ impl Names {
         self.iter().any(|own| own == name)
     }
 }
+
+/// A name without what a terminal would take for orders.
+pub(super) fn shown(name: &str) -> String {
+    name.chars().filter(|letter| !letter.is_control()).collect()
+}
+
+/// The same of what is no name to ask for, of any length: its beginning.
+pub(super) fn shown_short(words: &str) -> String {
+    const LETTERS: usize = 60;
+    shown(words).chars().take(LETTERS).collect()
+}
