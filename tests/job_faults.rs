@@ -89,6 +89,7 @@ const TABLE: &[Row] = &[
     ("flat-wrap-unknown", 7, 27, "\"second side\"", "airframe[0].wrap", "\"second side\" is not a way to share the lap"),
     ("format-unknown", 1, 13, "2", "format", "format 2 is not known, this program reads format 1"),
     ("gap-negative", 1, 38, "-1", "gap", "the gap must be 0 or more, this is -1"),
+    ("gap-too-wide", 1, 38, "100000", "gap", "the gap is 1000 mm at most, this is 100000 mm"),
     ("gap-too-long", 1, 37, "5000", "gap", "the gap may be 1000 m at most, this is 5000"),
     ("gap-too-long", 3, 32, "1780", "cloth[0].width", "the width of a cloth may be 1000 m at most, this is 1780"),
     ("grain-free-one-way", 8, 16, "{ \"direction\":", "pieces[0].grain", "a piece whose grain is \"free\" has neither a tolerance nor one way"),

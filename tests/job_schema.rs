@@ -22,7 +22,7 @@ fn read(value: &Value) -> Result<job::Reading, job::Faults> {
 }
 
 /// Beginnings of the names of fixtures whose fault no schema can say: crossings, names, fit, what a text means.
-const SAID_BY_THE_READER_ONLY: [&str; 77] = [
+const SAID_BY_THE_READER_ONLY: [&str; 78] = [
     "allowance-wrong-count",
     "cloth-unknown",
     "edge-teeth",
@@ -89,6 +89,7 @@ const SAID_BY_THE_READER_ONLY: [&str; 77] = [
     "tape-cloth-unknown",
     "tape-free-without",
     "tape-name-twice",
+    "gap-too-wide",
     "piece-called-as-a-strip",
     "tape-shortest-under",
     "tape-without-price",

@@ -126,6 +126,7 @@ fn an_unknown_key_names_the_nearest_right_one() {
         let message = fault(HAND, change);
         assert!(message.contains(&format!("did you mean {meant}?")), "{change}: {message}");
     }
+    assert!(fault(WIDE, "tilt=2").contains("this one gives none"));
     assert!(fault(HAND, "gap").contains("KEY=VALUE"));
     assert!(fault(HAND, "gap=-5").contains("0 or more"), "the reader's own words");
     assert!(fault(HAND, "cloth.7.price=3").contains("from 1 to 1"));

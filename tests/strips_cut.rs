@@ -207,6 +207,51 @@ fn three_hundred_metres_are_planned_at_once() {
     assert_eq!(plan, cut(&task, 1).unwrap(), "the same task gives the same plan");
 }
 
+/// 650 mm in two pieces of 500 mm or more would need an overlap of 350 mm.
+#[test]
+fn a_run_that_does_not_come_out_of_pieces_is_named_at_once() {
+    let joined = Run { length: 650.0, count: 2, joint: Some(Joint { overlap: 50.0, shortest: 500.0 }) };
+    let task = Task { rolls: vec![roll(600.0, 1.0), roll(1.0, 0.1)], runs: vec![joined, whole(500.0, 3)] };
+    let plan = cut(&task, 1).unwrap();
+    assert_eq!((plan.unplaced.len(), plan.rolls.len()), (2, 3));
+    let longer = Run { joint: Some(Joint { overlap: 50.0, shortest: 350.0 }), ..task.runs[0].clone() };
+    let plan = cut(&Task { runs: vec![longer], ..task }, 1).unwrap();
+    assert!(plan.unplaced.is_empty(), "two pieces of 350 mm");
+}
+
+/// With many lengths of roll the choice is too large to be searched. Still no plan is dearer than the simplest ones: longest
+/// first on rolls of one length, the last one exchanged for the cheapest that is long enough; and no bound is below what the
+/// length costs by itself.
+#[test]
+fn many_lengths_of_roll_are_no_excuse() {
+    let rolls: Vec<Roll> = (0..25).map(|i| f64::from(10 + 2 * i)).map(|m| roll(m * 1000.0, 4.0 + 1.1 * m)).collect();
+    let lengths: Vec<f64> = (0..100).map(|i| 500.0 + f64::from(i * 37 % 100) * 31.0).collect();
+    let task = Task { rolls: rolls.clone(), runs: lengths.iter().map(|length| whole(*length, 1)).collect() };
+    let plan = cut(&task, 10).unwrap();
+    assert_sound(&task, &plan);
+    let mut falling = lengths.clone();
+    falling.sort_by(|one, other| other.total_cmp(one));
+    let simple = |kind: &Roll| {
+        let mut left: Vec<f64> = Vec::new();
+        for length in &falling {
+            match left.iter_mut().find(|left| **left >= *length) {
+                Some(left) => *left -= length,
+                None => left.push(kind.length - length),
+            }
+        }
+        let last = kind.length - left.pop().expect("a roll");
+        let cheapest =
+            rolls.iter().filter(|roll| roll.length >= last).map(|roll| roll.price).fold(f64::INFINITY, f64::min);
+        left.len() as f64 * kind.price + cheapest
+    };
+    let best = rolls.iter().map(simple).fold(f64::INFINITY, f64::min);
+    assert!(plan.cost <= best + 1e-9, "{} against {best}", plan.cost);
+    let by_length = rolls.iter().map(|roll| roll.price / roll.length).fold(f64::INFINITY, f64::min);
+    if let Proof::AtLeast(bound) = plan.proof {
+        assert!(bound >= lengths.iter().sum::<f64>() * by_length - 1e-6, "{bound}");
+    }
+}
+
 /// The least cost by trying every way to put the runs from a place on, each on a roll that is open or on a new one.
 fn least_by_trying(rolls: &[Roll], runs: &[f64], open: &mut Vec<f64>, cost: f64, least: &mut f64) {
     if cost >= *least {

@@ -286,6 +286,9 @@ fn print(out: &mut impl Write, job: &Job, ways: &[Compared], best: &Winners, arg
     }
     table.print(out)?;
     writeln!(out)?;
+    if interrupt::asked() {
+        return Ok(());
+    }
     let [cost, waste, seams] = best.in_words();
     writeln!(out, "least money:  {cost}")?;
     writeln!(out, "least waste:  {waste}")?;

@@ -13,6 +13,9 @@ pub const CLOTHS: usize = 1_000;
 /// Most spares, in per cent of what is worked out.
 pub const SPARES: f64 = 100.0;
 
+/// Widest gap between cut lines, in millimetres.
+pub const GAP: f64 = 1_000.0;
+
 /// Highest price of one, a metre or a litre of goods.
 pub const PRICE: f64 = 1e9;
 

@@ -44,7 +44,7 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
     reader.units = units.unwrap_or(Units::Mm);
     let name = fields.get("name").map_or_else(|| Some(file_stem(reader.source.name)), |value| reader.name(value));
     let note = fields.get("note").map_or(Some(None), |value| reader.text(value, "a note").map(Some));
-    let gap = fields.get("gap").map_or(Some(0.0), |value| reader.length_or_zero(value, GAP));
+    let gap = fields.get("gap").map_or(Some(0.0), |value| gap(reader, value));
 
     let cloth = cloths(reader, &fields);
     let rules = fields.get("rules").map_or(Some(None), |value| rules(reader, value).map(Some));
@@ -105,6 +105,16 @@ fn names_of_strips(reader: &mut Reader, fields: &Fields, pieces: &[Option<Piece>
 /// The opening bracket of a value.
 fn opening(value: &Value) -> Range {
     Range { start: value.start(), end: value.start() + 1 }
+}
+
+fn gap(reader: &mut Reader, value: &Value) -> Option<f64> {
+    let gap = reader.length_or_zero(value, GAP)?;
+    if gap <= limits::GAP {
+        return Some(gap);
+    }
+    let [gap, most] = [gap, limits::GAP].map(|length| reader.units.show(length));
+    reader.fault(&value.range(), format!("the gap is {most} at most, this is {gap}"), GAP.hint);
+    None
 }
 
 fn file_stem(name: &str) -> String {

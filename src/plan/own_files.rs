@@ -33,6 +33,10 @@ pub(super) fn marked(name: &str, mut content: Vec<u8>) -> Vec<u8> {
 /// Whether a file is of the kind of `content`, and written by this program. Where nobody knows the content of a table yet,
 /// it passes.
 pub(super) fn is_ours(file: &Path, content: Option<&[u8]>) -> bool {
+    // A device or a pipe is nobody's result, and may never end.
+    if !file.metadata().is_ok_and(|there| there.is_file()) {
+        return false;
+    }
     let mut bytes = Vec::new();
     let read = File::open(file).and_then(|file| file.take(limits::LAY_BYTES).read_to_end(&mut bytes));
     if read.is_err() {

@@ -12,12 +12,12 @@ use super::Ticks;
 
 /// Different lengths that the programme is made for; with more of them it takes too long, and too much memory.
 const MOST_DEMANDS: usize = 500;
-/// Rounds of adding patterns.
+/// Rounds of adding patterns, of all kinds of rolls together.
 const ROUNDS: usize = 200;
 /// Steps of the search for one pattern.
 const STEPS: u32 = 20_000;
 /// Steps of the search for one pattern when it decides whether there is any.
-const LAST_STEPS: u32 = 1_000_000;
+const LAST_STEPS: u32 = 300_000;
 /// Part of a price by which a pattern must be worth more than its roll to matter.
 const MATTERS: f64 = 1e-7;
 /// So few rolls are none, by rounding.
@@ -70,7 +70,7 @@ pub(super) fn bound(demands: &[Demand], sources: &[Source]) -> Bound {
         return Bound { cost: by_length(demands, sources), mixture: Vec::new() };
     }
     let (cost, patterns) = priced(demands, sources);
-    Bound { cost, mixture: cheapest_mixture(demands, sources, &patterns) }
+    Bound { cost: cost.max(by_length(demands, sources)), mixture: cheapest_mixture(demands, sources, &patterns) }
 }
 
 /// What the length alone costs at the cheapest price by length.
@@ -95,7 +95,7 @@ fn priced(demands: &[Demand], sources: &[Source]) -> (f64, Vec<Counted>) {
         }
     }
     let mut best: f64 = 0.0;
-    for _ in 0..ROUNDS {
+    for _ in 0..ROUNDS / sources.len().max(1) {
         let Ok(Ok(solution)) = dual.solve().map(|outcome| outcome.into_solution()) else { break };
         let worth: Vec<f64> = worths.iter().map(|worth| solution.var_value(*worth).max(0.0)).collect();
         let mut dearest: f64 = 1.0;
@@ -127,7 +127,7 @@ fn several(demands: &[Demand], worth: &[f64], roll: Source, first: Worthiest) ->
     while found.worth > roll.price * (1.0 + MATTERS) {
         left.iter_mut().zip(&found.counts).for_each(|(demand, count)| demand.count -= count);
         patterns.push(found.counts);
-        found = worthiest(&left, worth, roll);
+        found = within(&left, worth, roll.length, STEPS);
     }
     patterns
 }

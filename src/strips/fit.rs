@@ -9,7 +9,7 @@ const STEPS: u64 = 100_000;
 const SEARCHES: u64 = 20;
 
 /// Steps that the simple ways are worth for each run and roll.
-const SIMPLE: u64 = 10;
+const SIMPLE: u64 = 100;
 
 /// On which roll each run is; both as places in what was given.
 pub(super) type Places = Vec<usize>;

@@ -11,6 +11,21 @@ pub(super) struct Joinable {
     pub shortest: Ticks,
 }
 
+impl Joinable {
+    /// Whether it comes out of pieces that are neither shorter than they may be nor longer than this.
+    pub fn comes_out(&self, longest: Ticks) -> bool {
+        if self.length <= longest {
+            return true;
+        }
+        if longest <= self.overlap {
+            return false;
+        }
+        // More pieces than are needed make each of them shorter only.
+        let pieces = (self.length - self.overlap + longest - self.overlap - 1) / (longest - self.overlap);
+        pieces * self.shortest <= self.length + (pieces - 1) * self.overlap
+    }
+}
+
 /// A piece of a run on a roll.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Part {

@@ -54,16 +54,27 @@ pub(super) fn search(task: &Task, wanted: &Wanted, effort: u64) -> Option<Found>
     let bought: Vec<usize> = of_kind(|roll| !roll.is_free()).collect();
     let kinds: Vec<Roll> = bought.iter().map(|kind| task.rolls[*kind].clone()).collect();
 
-    let bound = if there.is_empty() { bound(&demands(wanted), &sources(&kinds)) } else { Bound::default() };
     let need = wanted.length() - there.iter().map(|kind| task.rolls[*kind].ticks()).sum::<Ticks>();
+    let with = |choice: &Choice| -> (Vec<usize>, Vec<Ticks>) {
+        let rolls = there.iter().copied().chain(choice.rolls(&bought));
+        rolls.map(|kind| (kind, task.rolls[kind].ticks())).unzip()
+    };
+    // Most often the cheapest choice that is long enough holds everything, and nobody needs to know a bound.
+    if let Some(choice) = Choices::new(&kinds, need).next() {
+        let (rolls, lengths) = with(&choice);
+        if let Tried::Fits(laid) = lay(wanted, &lengths, &mut Steps::new(0)) {
+            return Some(Found { rolls, laid, proof: Proof::Least });
+        }
+    }
+    let is_bounded = there.is_empty() && effort > 0;
+    let bound = if is_bounded { bound(&demands(wanted), &sources(&kinds)) } else { Bound::default() };
     let mut unknown: Option<f64> = None;
     let mut steps = Steps::new(effort);
     for choice in Choices::new(&kinds, need) {
         if choice.cost < bound.cost * (1.0 - SAME_COST) {
             continue;
         }
-        let rolls: Vec<usize> = there.iter().copied().chain(choice.rolls(&bought)).collect();
-        let lengths: Vec<Ticks> = rolls.iter().map(|kind| task.rolls[*kind].ticks()).collect();
+        let (rolls, lengths) = with(&choice);
         match lay(wanted, &lengths, &mut steps) {
             Tried::Fits(laid) => {
                 let least = unknown.unwrap_or(choice.cost);
@@ -78,7 +89,7 @@ pub(super) fn search(task: &Task, wanted: &Wanted, effort: u64) -> Option<Found>
             break;
         }
     }
-    simple(task, wanted, unknown.unwrap_or(bound.cost).max(0.0))
+    simple(task, wanted, unknown.unwrap_or(bound.cost))
 }
 
 /// How sure it is that nothing is cheaper, when nothing costs less than `least`.

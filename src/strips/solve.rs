@@ -8,7 +8,8 @@ use super::{Proof, TICKS, Ticks};
 
 /// Works out what to buy and what to cut from each roll.
 ///
-/// The same task and effort give the same plan. More effort lets the search go on for longer before it takes a simple plan.
+/// The same task and effort give the same plan. More effort lets the search go on for longer before it takes a simple plan;
+/// no effort at all takes one at once.
 ///
 /// # Errors
 /// [`TaskFault`] where the task makes no sense. Runs that no roll holds, and those for which there is not enough, come back
@@ -51,10 +52,15 @@ fn wanted(task: &Task) -> (Wanted, Vec<Unplaced>) {
         for copy in 1..=wants.count {
             let one = Copy { run, copy, length };
             match wants.joint {
-                Some(joint) => wanted.joinable.push((
-                    one,
-                    Joinable { length, overlap: ticks_wanted(joint.overlap), shortest: ticks_wanted(joint.shortest) },
-                )),
+                Some(joint) => {
+                    let (overlap, shortest) = (ticks_wanted(joint.overlap), ticks_wanted(joint.shortest));
+                    let joinable = Joinable { length, overlap, shortest };
+                    if joinable.comes_out(longest) {
+                        wanted.joinable.push((one, joinable));
+                    } else {
+                        unplaced.push(Unplaced { run, copy });
+                    }
+                }
                 None if length > longest => unplaced.push(Unplaced { run, copy }),
                 None => wanted.whole.push(one),
             }

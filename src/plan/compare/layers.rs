@@ -63,10 +63,10 @@ pub fn layer_choices(
         );
     }
     let base = choice(job, "the panels alone", &panels, Work::Panel, false);
-    let small = choice(job, "patches and tapes as the job has them", &patches, Work::Patch, true);
+    let small = choice(job, "patches as the job has them", &patches, Work::Patch, true);
     let second = choice(job, "a whole second layer, pinked, on the chosen faces", &chosen, Work::Panel, true);
     let whole = LayerChoice {
-        name: "panels with patches and tapes".to_owned(),
+        name: "panels with patches".to_owned(),
         cloth: base.cloth + small.cloth,
         mass: base.mass.zip(small.mass).map(|(one, other)| one + other),
         glued: base.glued + small.glued,

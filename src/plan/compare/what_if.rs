@@ -42,7 +42,7 @@ pub fn what_if(file: &JobText, change: &str) -> Result<Job, WhatIfFault> {
     if let Some((_, path)) = SHORT.iter().find(|(short, _)| *short == word) {
         set(&mut job, path, value).map_err(fault)?;
     } else if EACH.contains(&word.as_str()) {
-        set_each(&mut job, &word, &value);
+        set_each(&mut job, &word, &value).map_err(fault)?;
     } else if RuleFigure::words().contains(&figure) {
         set_figure(file, &mut job, key, &value).map_err(fault)?;
     } else {
@@ -62,14 +62,26 @@ fn value_of(text: &str) -> Value {
 }
 
 /// A price for every cloth that has one, or a tolerance for every piece.
-fn set_each(job: &mut Value, word: &str, value: &Value) {
+///
+/// Fails where the job has neither.
+fn set_each(job: &mut Value, word: &str, value: &Value) -> Result<(), String> {
     let list = if word == "price" { "cloth" } else { "pieces" };
-    for entry in job[list].as_array_mut().into_iter().flatten().filter_map(Value::as_object_mut) {
+    let entries = job.get_mut(list).and_then(Value::as_array_mut).into_iter().flatten();
+    let mut changed = false;
+    for entry in entries.filter_map(Value::as_object_mut) {
         if word == "tilt" {
             tilt(entry, value);
         } else if entry.contains_key("price") {
             entry.insert("price".to_owned(), value.clone());
+        } else {
+            continue;
         }
+        changed = true;
+    }
+    match (changed, word) {
+        (true, _) => Ok(()),
+        (false, "tilt") => Err("tilt is for \"pieces\" that a job gives, and this one gives none".to_owned()),
+        (false, _) => Err("no cloth of this job has a price that could be changed".to_owned()),
     }
 }
 

@@ -12,7 +12,7 @@ mod spares;
 
 use serde::{Deserialize, Serialize};
 
-use super::{ClothAccount, LayFile, area_unit};
+use super::{ClothAccount, LayFile, area_unit, cut_tapes};
 use crate::covering::Covering;
 use crate::job::{Job, Piece, Words};
 use crate::units::{Units, inches};
@@ -141,7 +141,9 @@ pub struct Laid<'a> {
 /// What to buy for a job, section by section. Without a lay there are areas in place of lengths of cloth.
 pub fn take_off(job: &Job, covering: &Covering, pieces: &[Piece], laid: Option<Laid<'_>>) -> Vec<TakeOffLine> {
     let mut lines = laid.map_or_else(|| cloth::by_area(job, pieces), |laid| cloth::laid(job, laid.accounts));
-    lines.extend(goods::tapes(job, covering, laid.and_then(|laid| laid.file.tape.as_ref())));
+    let before = (laid.is_none() && job.has_tape()).then(|| cut_tapes(job, covering));
+    let tape = laid.and_then(|laid| laid.file.tape.as_ref()).or(before.as_ref());
+    lines.extend(goods::tapes(job, covering, tape));
     lines.extend(goods::used_up(covering, &job.prices, laid.map(|laid| cloth::area_taken(job, laid.accounts))));
     lines.extend(spares::spares(job, pieces, &lines));
     let parts = parts::parts(job, covering, pieces, laid);

@@ -183,6 +183,13 @@ impl<'a> Cutting<'a> {
         }
     }
 
+    /// Whether a run cannot be joined from pieces off rolls that are no longer than this.
+    fn comes_short(&self, run: &TapeRun, longest: f64) -> bool {
+        let cutting = &self.job.tape_cutting;
+        let pieces = libm::ceil((run.length - cutting.overlap) / (longest - cutting.overlap));
+        longest <= cutting.overlap || pieces * cutting.shortest > run.length + (pieces - 1.0) * cutting.overlap
+    }
+
     /// Why a run is on no roll.
     fn why(&self, run: &TapeRun) -> String {
         let show = |length: f64| self.job.units.show(length);
@@ -208,6 +215,14 @@ impl<'a> Cutting<'a> {
             return format!(
                 "it is {} long and may not be joined, and the longest roll of this kind is {}",
                 show(run.length),
+                show(longest)
+            );
+        }
+        if run.length > longest && self.comes_short(run, longest) {
+            return format!(
+                "it is {} long, and pieces of {} or more, as \"shortest\" has it, do not come out of rolls of {}",
+                show(run.length),
+                show(self.job.tape_cutting.shortest),
                 show(longest)
             );
         }

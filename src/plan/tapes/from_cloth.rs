@@ -145,11 +145,11 @@ fn straight_strips(kinds: &[&KindRuns], cloth: &Cloth, gap: f64) -> Vec<Strips> 
     counts.into_iter().zip(&widths).map(strips).collect()
 }
 
-/// How many strips of a length hold all runs of a kind, cut whole.
+/// How many strips of a length hold all runs of a kind, cut whole: by a simple plan, since it is asked for many lengths.
 fn strip_count(kind: &KindRuns, length: f64) -> Option<u32> {
     let rolls = vec![Roll { length, price: 1.0, count: None }];
     let runs = kind.runs.iter().map(|(_, run)| asked(run, None)).collect();
-    let plan = strips::cut(&Task { rolls, runs }, EFFORT).ok()?;
+    let plan = strips::cut(&Task { rolls, runs }, 0).ok()?;
     plan.unplaced.is_empty().then_some(plan.rolls.len() as u32)
 }
 
