@@ -80,6 +80,14 @@ pub struct MapRow {
     pub notes: Vec<String>,
 }
 
+/// How the note on the spacing of laces begins.
+const APART: &str = "no more than ";
+
+/// How far apart laces are, as their notes say it.
+pub fn laces_apart(notes: &[String]) -> Option<&str> {
+    notes.iter().find_map(|note| note.strip_prefix(APART))
+}
+
 /// Whether notes say that the cloth is cut only after shrinking.
 pub fn cut_after_shrinking(notes: &[String]) -> bool {
     notes.iter().any(|note| note.starts_with("cut after shrinking"))
@@ -151,10 +159,14 @@ fn cut_note(cut: TapeCut, units: Units) -> Option<String> {
 
 fn lace_rows(job: &Job, on: &Ground, rib: &LacedRib) -> Vec<MapRow> {
     let row = |LacesOnFace { face, along, at: places }: &LacesOnFace| {
-        let from_start: Vec<String> = along.iter().map(|at| job.units.show_number(*at)).collect();
-        let start =
-            format!("from where lacing begins on this side ({}): {}", job.units.symbol(), from_start.join(", "));
-        let mut notes = vec![format!("no more than {} apart", job.units.show(rib.spacing)), start];
+        let nearest = on.nearest_of_ends(*face, places);
+        let from = along.get(nearest).copied().unwrap_or(0.0);
+        let mut steps: Vec<f64> = along.iter().map(|at| (at - from).abs()).collect();
+        steps.sort_by(f64::total_cmp);
+        let steps: Vec<String> = steps.iter().map(|step| job.units.show_number(*step)).collect();
+        let steps =
+            format!("from the first lace, the one that is measured ({}): {}", job.units.symbol(), steps.join(", "));
+        let mut notes = vec![format!("{APART}{} apart", job.units.show(rib.spacing)), steps];
         if rib.hands > 1 {
             notes.push("counted for both hands".to_owned());
         }
@@ -165,7 +177,7 @@ fn lace_rows(job: &Job, on: &Ground, rib: &LacedRib) -> Vec<MapRow> {
         }));
         let quantity = u32::try_from(places.len()).unwrap_or(u32::MAX).saturating_mul(rib.hands);
         let row = row(on.part, MapKind::Laces, "", &rib.rib, quantity, notes);
-        match places.first() {
+        match places.get(nearest) {
             Some(first) => on.at(row, *face, *first),
             None => row,
         }
@@ -234,6 +246,17 @@ struct Ground<'p> {
 }
 
 impl Ground<'_> {
+    /// Which of the first and the last of some places is nearer to the edge that both are measured from: from there on,
+    /// all others lie farther away.
+    fn nearest_of_ends(&self, face: usize, places: &[Coord<f64>]) -> usize {
+        let last = places.len().saturating_sub(1);
+        let of = |place: usize| measured_from(self.part, face, *places.get(place)?);
+        match (of(0), of(last)) {
+            (Some((one, first)), Some((other, far))) if one == other && far.across.abs() < first.across.abs() => last,
+            _ => 0,
+        }
+    }
+
     /// A row with its place on a face.
     fn at(&self, mut row: MapRow, face: usize, at: Coord<f64>) -> MapRow {
         if let Some(known) = self.part.faces.get(face) {

@@ -33,7 +33,7 @@ pub use lay_file::{LaidCloth, LaidPiece, LayFile, LayReadFault, RestOf, Unplaced
 pub use lay_json::lay_json;
 pub use lies_over::lies_over;
 pub use map_flags::{MapFlag, map_flags};
-pub use map_rows::{MapKind, MapRow, cut_after_shrinking, map_rows, part_rows};
+pub use map_rows::{MapKind, MapRow, cut_after_shrinking, laces_apart, map_rows, part_rows};
 pub use mark_out::{
     Crossing, Diagonal, MarkOut, MarkOutWish, MarkPoint, MarkRun, MarkedCloth, MarkedPiece, Offset, Rounding, Window,
     mark_out, marked_cloth,

@@ -5,7 +5,7 @@ use super::LETTERS;
 use super::layout::COLUMN;
 use super::list::{Line, plain, width};
 use crate::job::Job;
-use crate::plan::{MapKind, MapRow, tape_measure};
+use crate::plan::{MapKind, MapRow, laces_apart, tape_measure};
 
 /// From the left edge of a column, in millimetres of paper: where words begin, and where the last three cells end.
 const WORDS: f64 = 17.0;
@@ -23,7 +23,7 @@ pub(super) fn heading(job: &Job, kind: MapKind, first: &MapRow) -> Vec<Line> {
         MapKind::Patch => "Patches, to their middles".to_owned(),
         MapKind::Ring => "Rings, to their middles".to_owned(),
         MapKind::Tape => return vec![Line::Heading("Tapes, in the order of the work".to_owned())],
-        MapKind::Laces => "Laces, to the first of each rib".to_owned(),
+        MapKind::Laces => "Laces, to the first of each rib; the others lie farther from that edge".to_owned(),
         MapKind::Drain => {
             let patched = first.notes.first().and_then(|note| note.split(" over it, ").nth(1));
             let patch = patched.map_or(String::new(), |size| format!(", patch {size}"));
@@ -76,7 +76,8 @@ fn one_row(job: &Job, row: &MapRow, only: Option<&str>) -> Vec<Line> {
             let face = if only.is_some() { String::new() } else { format!(", {}", row.face) };
             let hands = row.notes.iter().any(|note| note == "counted for both hands");
             let hands = if hands { " for both hands" } else { "" };
-            (format!("{}{face}: {}{hands}", row.what, row.quantity), FROM - 4.0)
+            let apart = laces_apart(&row.notes).map_or(String::new(), |apart| format!(", {apart}"));
+            (format!("{}{face}: {}{hands}{apart}", row.what, row.quantity), FROM - 4.0)
         }
     };
     let places = [FROM, ALONG, SQUARE].into_iter().zip(place(job, row));
