@@ -169,3 +169,21 @@ fn an_offcut_is_named_by_the_program_and_may_be_measured_from_anywhere() {
     let ran = try_log(&bench, &["gone", "offcut 1"]);
     assert!(ran.messages.contains("the cloth “offcut 1” is gone"), "{}", ran.messages);
 }
+
+/// Of a known cloth; a roll that is still to be bought has no length yet, but a width.
+#[test]
+fn an_offcut_is_no_larger_than_the_cloth_that_it_is_of() {
+    let bench = Bench::with(SMALL);
+    let refused = |corners: &str, wanted: &str| {
+        let ran = try_log(&bench, &["found", "0,0", corners]);
+        assert_eq!(ran.code, Some(2), "{corners}: {}", ran.results);
+        assert!(ran.messages.contains(wanted), "{corners}: {}", ran.messages);
+    };
+    refused("20 m,700", "“roll 1” is 600 mm wide, and this would be 20000 × 700 mm; measure again");
+    refused("9,9", "less than 1 cm² is of no use, and this would be 9 × 9 mm");
+    log(&bench, &["found", "0,0", "20 m,600"]);
+    log(&bench, &["bought", "roll 1", "3 m"]);
+    refused("20 m,600", "“roll 1” is 3000 mm long and 600 mm wide, and this would be 20000 × 600 mm; measure again");
+    log(&bench, &["bought", "roll 1", "25 m"]);
+    log(&bench, &["found", "0,0", "20 m,600"]);
+}

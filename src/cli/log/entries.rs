@@ -5,13 +5,13 @@ use std::path::Path;
 use super::args::What;
 use super::choose::{CUT, Chosen, FINISHED, GLUED, SPOILED, choose};
 use super::cut::{cuts, still_on};
-use super::measures::{corner, corners_from_zero, hours, size};
+use super::measures::{hours, size};
 use super::names::{meant, wrong};
+use super::offcut::found;
 use super::{Desk, Stop, status};
 use crate::cli::settings::job_path_from;
 use crate::cli::written_lay::read_lay;
 use crate::plan::ledger::{Event, Step, TapeKind, part_names, stock, stock_name};
-use crate::shape::Curve;
 use crate::wording::counted;
 
 /// What a command adds to the log, and what it says.
@@ -23,7 +23,7 @@ pub(super) struct Entered {
 }
 
 impl Entered {
-    fn one(event: Event, said: String) -> Self {
+    pub fn one(event: Event, said: String) -> Self {
         Self { events: vec![event], said: vec![said], cautions: Vec::new() }
     }
 }
@@ -135,35 +135,9 @@ fn bought(desk: &Desk, typed: &str, length: &str) -> Result<Entered, Stop> {
 }
 
 /// Whether a cloth may be called so: only the first length of a roll has the name of the job's cloth.
-fn is_free(desk: &Desk, name: &str, roll: &str) -> bool {
+pub(super) fn is_free(desk: &Desk, name: &str, roll: &str) -> bool {
     let in_job = desk.job.cloth.iter().any(|cloth| cloth.name == name && name != roll);
     !in_job && !desk.standing.has_cloth(name)
-}
-
-fn found(desk: &Desk, of: Option<&str>, name: Option<&str>, corners: &[String]) -> Result<Entered, Stop> {
-    let cloths: Vec<&str> = desk.job.cloth.iter().map(|cloth| cloth.name.as_str()).collect();
-    let of = match (of, cloths.as_slice()) {
-        (Some(typed), _) => meant("cloth", typed, &cloths)?,
-        (None, [only]) => only,
-        (None, _) => {
-            return Err(wrong(format!("of which cloth is it? Add --of with one of {}", super::names::listed(&cloths))));
-        }
-    };
-    let outline = corners_from_zero(corners.iter().map(|text| corner(desk, text)).collect::<Result<_, _>>()?);
-    let area = Curve::polygon(&outline, &[]).flatten().map_err(|fault| {
-        wrong(format!("these corners make no offcut: {fault}; give them in turn, going once round"))
-    })?;
-    let name = match name {
-        Some(name) if name.trim().is_empty() => return Err(wrong("an offcut needs a name that can be read")),
-        Some(name) => name.trim().to_owned(),
-        None => (1..).map(|number| format!("offcut {number}")).find(|name| is_free(desk, name, "")).unwrap_or_default(),
-    };
-    if !is_free(desk, &name, "") {
-        return Err(wrong(format!("there is a cloth “{name}” already")));
-    }
-    let units = desk.job.units;
-    let said = format!("found: “{name}” of “{of}”, {}", crate::plan::area(area.area(), units));
-    Ok(Entered::one(Event::Found { name, of: of.to_owned(), outline }, said))
 }
 
 fn gone(desk: &Desk, typed: &str, up_to: Option<&str>) -> Result<Entered, Stop> {

@@ -7,6 +7,7 @@ mod entries;
 mod listing;
 mod measures;
 mod names;
+mod offcut;
 mod status;
 
 use std::io::{self, Write};
