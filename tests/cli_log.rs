@@ -57,7 +57,7 @@ fn what_makes_no_sense_is_refused_and_changes_nothing() {
     let refused: [(&[&str], &str); 13] = [
         (&["cut", "doly"], "did you mean “doily”?"),
         (&["cut", "9"], "there is no piece 9; they go from 1 to 2"),
-        (&["cut", "doily", "--copies", "1"], "copy 1 is cut already; if it was spoiled, log that first"),
+        (&["cut", "doily", "--copies", "1"], "copy 1 is cut already (cut on 2026-05-02, line 1); if it was spoiled"),
         (&["cut", "doily", "--copies", "4"], "“doily” has 3 copies, and no copy 4"),
         (&["cut", "doily", "--copies", "2-"], "write it like 2 or 1,4-6"),
         (&["cut", "doily", "--count", "3"], "only 2 copies of “doily” can be cut now"),

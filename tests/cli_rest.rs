@@ -322,3 +322,16 @@ fn a_piece_is_not_cut_from_what_was_thrown_away() {
         assert_eq!(cut(far).code, Some(0));
     }
 }
+
+#[test]
+fn a_piece_that_is_cut_already_is_told_so_and_not_blamed_on_the_lay() {
+    let bench = started();
+    log(&bench, &["cut", "face", "--copies", "1"]);
+    let cut_again = || bench.run(&["log", "job.json", "cut", "face", "--copies", "1"]);
+    let wanted = "“face”, copy 1 is cut already (cut on 2026-05-02, line 2); if it was spoiled, log that first";
+    assert!(cut_again().messages.contains(wanted), "{}", cut_again().messages);
+    let ran = bench.run(&["lay", "job.json", "--rest", "--out", "rest", "--effort", "1"]);
+    assert_eq!(ran.code, Some(0), "{}", ran.messages);
+    log(&bench, &["lay", "rest/lay.json"]);
+    assert!(cut_again().messages.contains(wanted), "{}", cut_again().messages);
+}
