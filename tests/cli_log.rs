@@ -187,3 +187,40 @@ fn an_offcut_is_no_larger_than_the_cloth_that_it_is_of() {
     log(&bench, &["bought", "roll 1", "25 m"]);
     log(&bench, &["found", "0,0", "20 m,600"]);
 }
+
+/// The old name is one that only the log has, the new one that of a piece as `cut` finds it.
+#[test]
+fn only_what_the_job_has_lost_gets_another_name() {
+    let bench = Bench::with(SMALL);
+    log(&bench, &["cut", "doily"]);
+    let refused = |arguments: [&str; 2], wanted: &str| {
+        let ran = try_log(&bench, &["renamed", arguments[0], arguments[1]]);
+        assert_eq!(ran.code, Some(2), "{arguments:?}: {}", ran.results);
+        assert!(ran.messages.contains(wanted), "{arguments:?}: {}", ran.messages);
+    };
+    refused(["doily", "gusset, upper"], "“doily” is in the job still");
+    refused(["dolly", "gusset, upper"], "the log has nothing called “dolly” that needs another name");
+    let changed = SMALL.replace("\"doily\"", "\"doily, every one\"");
+    std::fs::write(bench.path("job.json"), changed).expect("a job");
+    refused(["doily", "doily, evry one"], "did you mean “doily, every one”?");
+    // A piece is no part.
+    refused(["doily", "whole job"], "there is no piece “whole job”");
+    refused(["gusset, upper", "doily, every one"], "is in the job still, under that name; only the log has “doily”");
+    log(&bench, &["renamed", "doily", "1"]);
+    assert_eq!(status(&bench)["misfits"].as_array().map(Vec::len), Some(0));
+    assert_eq!(status(&bench)["parts"][0]["cut"], 3);
+}
+
+/// What `status` proposes is taken as it stands.
+#[test]
+fn the_rename_that_status_proposes_is_taken() {
+    let bench = Bench::with(SMALL);
+    log(&bench, &["cut", "gusset, upper"]);
+    std::fs::write(bench.path("job.json"), SMALL.replace("gusset, upper", "gusset, uper")).expect("a job");
+    let told = log(&bench, &["status"]).messages;
+    let (_, proposed) = told.split_once("say so: ").expect("a proposal");
+    let names: Vec<&str> =
+        proposed.trim_start_matches("renamed ").split('"').filter(|name| !name.trim().is_empty()).collect();
+    assert_eq!(log(&bench, &["renamed", names[0], names[1]]).code, Some(0));
+    assert_eq!(status(&bench)["parts"][0]["cut"], 4);
+}

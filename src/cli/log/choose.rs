@@ -79,7 +79,7 @@ fn meant_pieces<'a>(desk: &Desk<'a>, typed: &str, asked: &Pieces, rule: &Rule) -
 }
 
 /// A piece by its number or its name.
-fn piece<'a>(desk: &Desk<'a>, typed: &str) -> Result<&'a CountedPiece, Stop> {
+pub(super) fn piece<'a>(desk: &Desk<'a>, typed: &str) -> Result<&'a CountedPiece, Stop> {
     let names: Vec<&str> = desk.pieces.iter().map(|counted| counted.piece.name.as_str()).collect();
     let by_name = |name: &str| desk.pieces.iter().find(|counted| counted.piece.name == name);
     if let Some(exact) = by_name(typed) {

@@ -9,6 +9,7 @@ use super::measures::{hours, size};
 use super::names::{meant, wrong};
 use super::offcut::found;
 use super::{Desk, Stop, status};
+use super::rename::renamed;
 use crate::cli::settings::job_path_from;
 use crate::cli::written_lay::read_lay;
 use crate::plan::ledger::{Event, Step, TapeKind, part_names, stock, stock_name};
@@ -172,19 +173,6 @@ fn named_part(desk: &Desk, typed: &str) -> Result<String, Stop> {
     let parts = part_names(desk.job, desk.covering);
     let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
     meant("part", typed, &parts).map(str::to_owned)
-}
-
-fn renamed(desk: &Desk, from: &str, to: &str) -> Result<Entered, Stop> {
-    let parts = part_names(desk.job, desk.covering);
-    let pieces = desk.pieces.iter().map(|counted| counted.piece.name.as_str());
-    let new: Vec<&str> = pieces.chain(parts.iter().map(String::as_str)).collect();
-    let hours = desk.standing.hours.keys().map(|(part, _)| part.as_str());
-    let mut old: Vec<&str> = desk.standing.pieces.keys().map(String::as_str).chain(hours).collect();
-    old.dedup();
-    let from = meant("name in the log", from, &old)?;
-    let to = meant("piece or part in the job", to, &new)?;
-    let event = Event::Renamed { from: from.to_owned(), to: to.to_owned() };
-    Ok(Entered::one(event, format!("what the log calls “{from}” is “{to}” now")))
 }
 
 fn undo(desk: &Desk, line: Option<usize>) -> Result<Entered, Stop> {

@@ -9,6 +9,7 @@ mod measures;
 mod names;
 mod offcut;
 mod status;
+mod rename;
 
 use std::io::{self, Write};
 
