@@ -335,3 +335,23 @@ fn a_piece_that_is_cut_already_is_told_so_and_not_blamed_on_the_lay() {
     log(&bench, &["lay", "rest/lay.json"]);
     assert!(cut_again().messages.contains(wanted), "{}", cut_again().messages);
 }
+
+#[test]
+fn nothing_is_cut_beyond_the_end_of_the_cloth_or_from_one_whose_purchase_was_undone() {
+    let bench = started();
+    log(&bench, &["bought", "roll", "100 mm"]);
+    let used =
+        lay(&bench, "out/lay.json").cloths.iter().find(|cloth| cloth.cloth == "roll").map(|cloth| cloth.length_used);
+    let ran = log(&bench, &["lay", "out/lay.json"]);
+    let short = used.expect("the roll is cut") - 100.0;
+    let told = ran.messages.split("which is 100 mm long: ").nth(1).and_then(|rest| rest.split(" mm is lacking").next());
+    let told: f64 = told.expect(&ran.messages).parse().expect("a length");
+    assert!((told - short).abs() < 0.1, "{told} {short}");
+    let cut = || bench.run(&["log", "job.json", "cut", "face", "--copies", "1"]);
+    assert_eq!(cut().code, Some(2));
+    assert!(cut().messages.contains("on “roll”, which is 100 mm long: "), "{}", cut().messages);
+    log(&bench, &["undo", "2"]);
+    assert!(cut().messages.contains("on “roll”, whose purchase was undone (line 2)"), "{}", cut().messages);
+    log(&bench, &["bought", "roll", "20 m"]);
+    assert_eq!(cut().code, Some(0), "{}", cut().messages);
+}

@@ -5,6 +5,7 @@ use std::path::Path;
 use super::args::What;
 use super::choose::{CUT, Chosen, FINISHED, GLUED, SPOILED, choose};
 use super::cut::{cuts, still_on};
+use super::enough::lacking;
 use super::measures::{hours, size};
 use super::names::{meant, wrong};
 use super::offcut::found;
@@ -99,7 +100,8 @@ fn lay(desk: &Desk, file: &Path) -> Result<Entered, Stop> {
     let folder = desk.args.job.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let said =
         format!("cutting goes by {} from now on: {}", file.display(), counted(laid().count(), "piece", "pieces"));
-    Ok(Entered::one(Event::Lay { file: job_path_from(folder, file) }, said))
+    let cautions = lacking(desk, &lay);
+    Ok(Entered { cautions, ..Entered::one(Event::Lay { file: job_path_from(folder, file) }, said) })
 }
 
 fn tape(desk: &Desk, [width, length]: [&str; 2], bias: bool, part: Option<&str>) -> Result<Entered, Stop> {

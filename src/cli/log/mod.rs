@@ -3,6 +3,7 @@
 mod args;
 mod choose;
 mod cut;
+mod enough;
 mod entries;
 mod listing;
 mod measures;
