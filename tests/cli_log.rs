@@ -16,7 +16,8 @@ fn log(bench: &Bench, arguments: &[&str]) -> Ran {
 }
 
 fn try_log(bench: &Bench, arguments: &[&str]) -> Ran {
-    bench.run(&[&["log", "job.json", "--date", "2026-05-02"], arguments].concat())
+    let day: &[&str] = if arguments.contains(&"--date") { &[] } else { &["--date", "2026-05-02"] };
+    bench.run(&[&["log", "job.json"], day, arguments].concat())
 }
 
 fn status(bench: &Bench) -> serde_json::Value {
@@ -54,7 +55,7 @@ fn what_makes_no_sense_is_refused_and_changes_nothing() {
     let bench = Bench::with(SMALL);
     log(&bench, &["cut", "doily", "--copies", "1"]);
     let before = bench.read("job.log.jsonl");
-    let refused: [(&[&str], &str); 13] = [
+    let refused: [(&[&str], &str); 17] = [
         (&["cut", "doly"], "did you mean “doily”?"),
         (&["cut", "9"], "there is no piece 9; they go from 1 to 2"),
         (&["cut", "doily", "--copies", "1"], "copy 1 is cut already (cut on 2026-05-02, line 1); if it was spoiled"),
@@ -66,6 +67,10 @@ fn what_makes_no_sense_is_refused_and_changes_nothing() {
         (&["tape", "2 in", "0"], "must be more than nothing"),
         (&["hours", "whole job", "soon", "cutting"], "write it like 2.5, 2:30"),
         (&["hours", "whole job", "2", "cuting"], "did you mean “cutting”?"),
+        (&["hours", "whole job", "1:75", "gluing"], "60 minutes or more after the hours"),
+        (&["hours", "whole job", "1 h 60 min", "gluing"], "60 minutes or more after the hours"),
+        (&["note", " "], "a note needs words"),
+        (&["note", "done", "--date", "9998-01-01"], "9998-01-01 has not come yet"),
         (&["found", "0,0", "100,0", "50,0"], "these corners make no offcut"),
         (&["undo", "7"], "line 7 cannot be undone"),
     ];
@@ -186,6 +191,13 @@ fn an_offcut_is_no_larger_than_the_cloth_that_it_is_of() {
     refused("20 m,600", "“roll 1” is 3000 mm long and 600 mm wide, and this would be 20000 × 600 mm; measure again");
     log(&bench, &["bought", "roll 1", "25 m"]);
     log(&bench, &["found", "0,0", "20 m,600"]);
+}
+
+#[test]
+fn minutes_alone_may_be_more_than_an_hour() {
+    let bench = Bench::with(SMALL);
+    log(&bench, &["hours", "whole job", "90 min", "gluing"]);
+    assert_eq!(status(&bench)["hours"][0]["hours"].as_f64(), Some(1.5));
 }
 
 /// The old name is one that only the log has, the new one that of a piece as `cut` finds it.

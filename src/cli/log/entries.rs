@@ -9,8 +9,8 @@ use super::enough::lacking;
 use super::measures::{hours, size};
 use super::names::{meant, wrong};
 use super::offcut::found;
-use super::{Desk, Stop, status};
 use super::rename::renamed;
+use super::{Desk, Stop, status};
 use crate::cli::settings::job_path_from;
 use crate::cli::written_lay::read_lay;
 use crate::plan::ledger::{Event, Step, TapeKind, part_names, stock, stock_name};
@@ -72,6 +72,9 @@ pub(super) fn enter(desk: &Desk, what: &What) -> Result<Entered, Stop> {
         What::Gone { cloth, up_to } => gone(desk, cloth, up_to.as_deref()),
         What::Hours { part, hours, step } => spent(desk, part, hours, step),
         What::Note { text, part } => {
+            if text.trim().is_empty() {
+                return Err(wrong("a note needs words"));
+            }
             let part = part.as_deref().map(|part| named_part(desk, part)).transpose()?;
             Ok(Entered::one(Event::Note { text: text.clone(), part }, "noted".to_owned()))
         }
