@@ -236,3 +236,25 @@ fn the_rename_that_status_proposes_is_taken() {
     assert_eq!(log(&bench, &["renamed", names[0], names[1]]).code, Some(0));
     assert_eq!(status(&bench)["parts"][0]["cut"], 4);
 }
+
+#[test]
+fn cloth_whose_purchase_was_undone_is_told_so() {
+    let bench = Bench::with(SMALL);
+    log(&bench, &["bought", "roll 1", "3 m"]);
+    log(&bench, &["bought", "roll 1", "4 m"]);
+    log(&bench, &["cut", "doily", "--copies", "1", "--from", "roll 1 no. 2"]);
+    log(&bench, &["undo", "2"]);
+    let told = log(&bench, &["status"]).messages;
+    let wanted = "the purchase of “roll 1 no. 2”, from which 1 piece was cut, was undone (line 2)";
+    assert!(told.contains(wanted) && !told.contains("not in the job"), "{told}");
+    log(&bench, &["bought", "roll 1", "5 m"]);
+    assert_eq!(status(&bench)["misfits"].as_array().map(Vec::len), Some(0));
+    log(&bench, &["undo", "1"]);
+    log(&bench, &["undo", "5"]);
+    let ran = try_log(&bench, &["cut", "doily", "--copies", "2", "--from", "roll 1"]);
+    assert!(
+        ran.messages.contains("nothing can be cut from “roll 1”, whose purchase was undone (line 1)"),
+        "{}",
+        ran.messages
+    );
+}
