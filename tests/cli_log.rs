@@ -16,7 +16,8 @@ fn log(bench: &Bench, arguments: &[&str]) -> Ran {
 }
 
 fn try_log(bench: &Bench, arguments: &[&str]) -> Ran {
-    bench.run(&[&["log", "job.json", "--date", "2026-05-02"], arguments].concat())
+    let day: &[&str] = if arguments.contains(&"--date") { &[] } else { &["--date", "2026-05-02"] };
+    bench.run(&[&["log", "job.json"], day, arguments].concat())
 }
 
 fn status(bench: &Bench) -> serde_json::Value {
@@ -54,10 +55,10 @@ fn what_makes_no_sense_is_refused_and_changes_nothing() {
     let bench = Bench::with(SMALL);
     log(&bench, &["cut", "doily", "--copies", "1"]);
     let before = bench.read("job.log.jsonl");
-    let refused: [(&[&str], &str); 13] = [
+    let refused: [(&[&str], &str); 17] = [
         (&["cut", "doly"], "did you mean “doily”?"),
         (&["cut", "9"], "there is no piece 9; they go from 1 to 2"),
-        (&["cut", "doily", "--copies", "1"], "copy 1 is cut already; if it was spoiled, log that first"),
+        (&["cut", "doily", "--copies", "1"], "copy 1 is cut already (cut on 2026-05-02, line 1); if it was spoiled"),
         (&["cut", "doily", "--copies", "4"], "“doily” has 3 copies, and no copy 4"),
         (&["cut", "doily", "--copies", "2-"], "write it like 2 or 1,4-6"),
         (&["cut", "doily", "--count", "3"], "only 2 copies of “doily” can be cut now"),
@@ -66,6 +67,10 @@ fn what_makes_no_sense_is_refused_and_changes_nothing() {
         (&["tape", "2 in", "0"], "must be more than nothing"),
         (&["hours", "whole job", "soon", "cutting"], "write it like 2.5, 2:30"),
         (&["hours", "whole job", "2", "cuting"], "did you mean “cutting”?"),
+        (&["hours", "whole job", "1:75", "gluing"], "60 minutes or more after the hours"),
+        (&["hours", "whole job", "1 h 60 min", "gluing"], "60 minutes or more after the hours"),
+        (&["note", " "], "a note needs words"),
+        (&["note", "done", "--date", "9998-01-01"], "9998-01-01 has not come yet"),
         (&["found", "0,0", "100,0", "50,0"], "these corners make no offcut"),
         (&["undo", "7"], "line 7 cannot be undone"),
     ];
@@ -168,4 +173,88 @@ fn an_offcut_is_named_by_the_program_and_may_be_measured_from_anywhere() {
     log(&bench, &["gone", "offcut 1"]);
     let ran = try_log(&bench, &["gone", "offcut 1"]);
     assert!(ran.messages.contains("the cloth “offcut 1” is gone"), "{}", ran.messages);
+}
+
+/// Of a known cloth; a roll that is still to be bought has no length yet, but a width.
+#[test]
+fn an_offcut_is_no_larger_than_the_cloth_that_it_is_of() {
+    let bench = Bench::with(SMALL);
+    let refused = |corners: &str, wanted: &str| {
+        let ran = try_log(&bench, &["found", "0,0", corners]);
+        assert_eq!(ran.code, Some(2), "{corners}: {}", ran.results);
+        assert!(ran.messages.contains(wanted), "{corners}: {}", ran.messages);
+    };
+    refused("20 m,700", "“roll 1” is 600 mm wide, and this would be 20000 × 700 mm; measure again");
+    refused("9,9", "less than 1 cm² is of no use, and this would be 9 × 9 mm");
+    log(&bench, &["found", "0,0", "20 m,600"]);
+    log(&bench, &["bought", "roll 1", "3 m"]);
+    refused("20 m,600", "“roll 1” is 3000 mm long and 600 mm wide, and this would be 20000 × 600 mm; measure again");
+    log(&bench, &["bought", "roll 1", "25 m"]);
+    log(&bench, &["found", "0,0", "20 m,600"]);
+}
+
+#[test]
+fn minutes_alone_may_be_more_than_an_hour() {
+    let bench = Bench::with(SMALL);
+    log(&bench, &["hours", "whole job", "90 min", "gluing"]);
+    assert_eq!(status(&bench)["hours"][0]["hours"].as_f64(), Some(1.5));
+}
+
+/// The old name is one that only the log has, the new one that of a piece as `cut` finds it.
+#[test]
+fn only_what_the_job_has_lost_gets_another_name() {
+    let bench = Bench::with(SMALL);
+    log(&bench, &["cut", "doily"]);
+    let refused = |arguments: [&str; 2], wanted: &str| {
+        let ran = try_log(&bench, &["renamed", arguments[0], arguments[1]]);
+        assert_eq!(ran.code, Some(2), "{arguments:?}: {}", ran.results);
+        assert!(ran.messages.contains(wanted), "{arguments:?}: {}", ran.messages);
+    };
+    refused(["doily", "gusset, upper"], "“doily” is in the job still");
+    refused(["dolly", "gusset, upper"], "the log has nothing called “dolly” that needs another name");
+    let changed = SMALL.replace("\"doily\"", "\"doily, every one\"");
+    std::fs::write(bench.path("job.json"), changed).expect("a job");
+    refused(["doily", "doily, evry one"], "did you mean “doily, every one”?");
+    // A piece is no part.
+    refused(["doily", "whole job"], "there is no piece “whole job”");
+    refused(["gusset, upper", "doily, every one"], "is in the job still, under that name; only the log has “doily”");
+    log(&bench, &["renamed", "doily", "1"]);
+    assert_eq!(status(&bench)["misfits"].as_array().map(Vec::len), Some(0));
+    assert_eq!(status(&bench)["parts"][0]["cut"], 3);
+}
+
+/// What `status` proposes is taken as it stands.
+#[test]
+fn the_rename_that_status_proposes_is_taken() {
+    let bench = Bench::with(SMALL);
+    log(&bench, &["cut", "gusset, upper"]);
+    std::fs::write(bench.path("job.json"), SMALL.replace("gusset, upper", "gusset, uper")).expect("a job");
+    let told = log(&bench, &["status"]).messages;
+    let (_, proposed) = told.split_once("say so: ").expect("a proposal");
+    let names: Vec<&str> =
+        proposed.trim_start_matches("renamed ").split('"').filter(|name| !name.trim().is_empty()).collect();
+    assert_eq!(log(&bench, &["renamed", names[0], names[1]]).code, Some(0));
+    assert_eq!(status(&bench)["parts"][0]["cut"], 4);
+}
+
+#[test]
+fn cloth_whose_purchase_was_undone_is_told_so() {
+    let bench = Bench::with(SMALL);
+    log(&bench, &["bought", "roll 1", "3 m"]);
+    log(&bench, &["bought", "roll 1", "4 m"]);
+    log(&bench, &["cut", "doily", "--copies", "1", "--from", "roll 1 no. 2"]);
+    log(&bench, &["undo", "2"]);
+    let told = log(&bench, &["status"]).messages;
+    let wanted = "the purchase of “roll 1 no. 2”, from which 1 piece was cut, was undone (line 2)";
+    assert!(told.contains(wanted) && !told.contains("not in the job"), "{told}");
+    log(&bench, &["bought", "roll 1", "5 m"]);
+    assert_eq!(status(&bench)["misfits"].as_array().map(Vec::len), Some(0));
+    log(&bench, &["undo", "1"]);
+    log(&bench, &["undo", "5"]);
+    let ran = try_log(&bench, &["cut", "doily", "--copies", "2", "--from", "roll 1"]);
+    assert!(
+        ran.messages.contains("nothing can be cut from “roll 1”, whose purchase was undone (line 1)"),
+        "{}",
+        ran.messages
+    );
 }

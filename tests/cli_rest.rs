@@ -322,3 +322,36 @@ fn a_piece_is_not_cut_from_what_was_thrown_away() {
         assert_eq!(cut(far).code, Some(0));
     }
 }
+
+#[test]
+fn a_piece_that_is_cut_already_is_told_so_and_not_blamed_on_the_lay() {
+    let bench = started();
+    log(&bench, &["cut", "face", "--copies", "1"]);
+    let cut_again = || bench.run(&["log", "job.json", "cut", "face", "--copies", "1"]);
+    let wanted = "“face”, copy 1 is cut already (cut on 2026-05-02, line 2); if it was spoiled, log that first";
+    assert!(cut_again().messages.contains(wanted), "{}", cut_again().messages);
+    let ran = bench.run(&["lay", "job.json", "--rest", "--out", "rest", "--effort", "1"]);
+    assert_eq!(ran.code, Some(0), "{}", ran.messages);
+    log(&bench, &["lay", "rest/lay.json"]);
+    assert!(cut_again().messages.contains(wanted), "{}", cut_again().messages);
+}
+
+#[test]
+fn nothing_is_cut_beyond_the_end_of_the_cloth_or_from_one_whose_purchase_was_undone() {
+    let bench = started();
+    log(&bench, &["bought", "roll", "100 mm"]);
+    let used =
+        lay(&bench, "out/lay.json").cloths.iter().find(|cloth| cloth.cloth == "roll").map(|cloth| cloth.length_used);
+    let ran = log(&bench, &["lay", "out/lay.json"]);
+    let short = used.expect("the roll is cut") - 100.0;
+    let told = ran.messages.split("which is 100 mm long: ").nth(1).and_then(|rest| rest.split(" mm is lacking").next());
+    let told: f64 = told.expect(&ran.messages).parse().expect("a length");
+    assert!((told - short).abs() < 0.1, "{told} {short}");
+    let cut = || bench.run(&["log", "job.json", "cut", "face", "--copies", "1"]);
+    assert_eq!(cut().code, Some(2));
+    assert!(cut().messages.contains("on “roll”, which is 100 mm long: "), "{}", cut().messages);
+    log(&bench, &["undo", "2"]);
+    assert!(cut().messages.contains("on “roll”, whose purchase was undone (line 2)"), "{}", cut().messages);
+    log(&bench, &["bought", "roll", "20 m"]);
+    assert_eq!(cut().code, Some(0), "{}", cut().messages);
+}

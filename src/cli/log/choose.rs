@@ -79,7 +79,7 @@ fn meant_pieces<'a>(desk: &Desk<'a>, typed: &str, asked: &Pieces, rule: &Rule) -
 }
 
 /// A piece by its number or its name.
-fn piece<'a>(desk: &Desk<'a>, typed: &str) -> Result<&'a CountedPiece, Stop> {
+pub(super) fn piece<'a>(desk: &Desk<'a>, typed: &str) -> Result<&'a CountedPiece, Stop> {
     let names: Vec<&str> = desk.pieces.iter().map(|counted| counted.piece.name.as_str()).collect();
     let by_name = |name: &str| desk.pieces.iter().find(|counted| counted.piece.name == name);
     if let Some(exact) = by_name(typed) {
@@ -97,12 +97,15 @@ fn copies(desk: &Desk, counted_piece: &CountedPiece, asked: &Pieces, rule: &Rule
     let piece = &counted_piece.piece;
     if let Some(list) = &asked.copies {
         let copies = copy_list(list)?;
-        return match copies.iter().find(|copy| **copy > piece.quantity) {
+        if let Some(beyond) = copies.iter().find(|copy| **copy > piece.quantity) {
+            let there = counted(piece.quantity, "copy", "copies");
+            return Err(wrong(format!("“{}” has {there}, and no copy {beyond}", piece.name)));
+        }
+        // A lay in use may have no place for what is cut already, and would be blamed for it.
+        let cut_before = copies.iter().find(|copy| !waits(desk, &piece.name, **copy));
+        return match cut_before.filter(|_| rule.from.contains(&Stage::ToCut)) {
             None => Ok(copies),
-            Some(beyond) => {
-                let there = counted(piece.quantity, "copy", "copies");
-                Err(wrong(format!("“{}” has {there}, and no copy {beyond}", piece.name)))
-            }
+            Some(copy) => Err(cut_already(desk, &piece.name, *copy)),
         };
     }
     let may = |copy: &u32| rule.from.contains(&desk.standing.stage(&piece.name, *copy));
@@ -123,6 +126,19 @@ fn copies(desk: &Desk, counted_piece: &CountedPiece, asked: &Pieces, rule: &Rule
         }
         None => Ok(fitting),
     }
+}
+
+fn waits(desk: &Desk, piece: &str, copy: u32) -> bool {
+    desk.standing.stage(piece, copy) == Stage::ToCut
+}
+
+/// With the day and the line of its cut.
+fn cut_already(desk: &Desk, piece: &str, copy: u32) -> Stop {
+    let cut = desk.standing.cuts.iter().rfind(|cut| cut.piece == piece && cut.copy == copy);
+    let entry = cut.and_then(|cut| desk.log.entries.iter().find(|entry| entry.line == cut.line));
+    let when = entry.map_or(String::new(), |entry| format!(" (cut on {}, line {})", entry.date, entry.line));
+    let stage = desk.standing.stage(piece, copy);
+    wrong(format!("“{piece}”, copy {copy} is {stage} already{when}; if it was spoiled, log that first"))
 }
 
 fn none_left(desk: &Desk, counted_piece: &CountedPiece, rule: &Rule) -> Stop {

@@ -3,6 +3,7 @@
 use std::path::Path;
 
 use super::choose::Chosen;
+use super::enough::lack;
 use super::names::{meant, wrong};
 use super::{Desk, Stop};
 use crate::cli::written_lay::read_lay;
@@ -61,6 +62,13 @@ fn check_free(desk: &Desk, cut: &Event) -> Result<(), Stop> {
             "the lay in use has “{piece}”, copy {} on “{cloth}”, which is gone up to {}: {LAY_ANEW}; if the piece was cut elsewhere, add --off-lay",
             laid.copy,
             desk.job.units.show(up_to)
+        )));
+    }
+    let beyond = laid.iter().find_map(|laid| Some((laid.copy, lack(desk, cloth, laid.span(0)[1])?)));
+    if let Some((copy, lack)) = beyond {
+        return Err(wrong(format!(
+            "the lay in use has “{piece}”, copy {copy} on “{cloth}”, {lack}. Log what was bought, or {LAY_ANEW}; if the \
+             piece was cut elsewhere, add --off-lay"
         )));
     }
     let Some((laid, before)) = laid.iter().find_map(|laid| Some((laid, cut_there(&desk.standing, cloth, laid)?)))
@@ -136,6 +144,11 @@ fn anywhere(desk: &Desk, chosen: &[Chosen], from: Option<&str>) -> Result<(Vec<E
             return Err(wrong(format!("{why}from which cloth? Add --from with one of {names}")));
         }
     };
+    if let Some(lack) = lack(desk, cloth, 0.0) {
+        return Err(wrong(format!(
+            "nothing can be cut from “{cloth}”, {lack}; log what was bought, or name another with --from"
+        )));
+    }
     let event = |chosen: &Chosen| Event::Cut {
         piece: chosen.name().to_owned(),
         copies: chosen.copies.clone(),

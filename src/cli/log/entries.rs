@@ -5,13 +5,15 @@ use std::path::Path;
 use super::args::What;
 use super::choose::{CUT, Chosen, FINISHED, GLUED, SPOILED, choose};
 use super::cut::{cuts, still_on};
-use super::measures::{corner, corners_from_zero, hours, size};
+use super::enough::lacking;
+use super::measures::{hours, size};
 use super::names::{meant, wrong};
+use super::offcut::found;
+use super::rename::renamed;
 use super::{Desk, Stop, status};
 use crate::cli::settings::job_path_from;
 use crate::cli::written_lay::read_lay;
 use crate::plan::ledger::{Event, Step, TapeKind, part_names, stock, stock_name};
-use crate::shape::Curve;
 use crate::wording::counted;
 
 /// What a command adds to the log, and what it says.
@@ -23,7 +25,7 @@ pub(super) struct Entered {
 }
 
 impl Entered {
-    fn one(event: Event, said: String) -> Self {
+    pub fn one(event: Event, said: String) -> Self {
         Self { events: vec![event], said: vec![said], cautions: Vec::new() }
     }
 }
@@ -70,6 +72,9 @@ pub(super) fn enter(desk: &Desk, what: &What) -> Result<Entered, Stop> {
         What::Gone { cloth, up_to } => gone(desk, cloth, up_to.as_deref()),
         What::Hours { part, hours, step } => spent(desk, part, hours, step),
         What::Note { text, part } => {
+            if text.trim().is_empty() {
+                return Err(wrong("a note needs words"));
+            }
             let part = part.as_deref().map(|part| named_part(desk, part)).transpose()?;
             Ok(Entered::one(Event::Note { text: text.clone(), part }, "noted".to_owned()))
         }
@@ -98,7 +103,8 @@ fn lay(desk: &Desk, file: &Path) -> Result<Entered, Stop> {
     let folder = desk.args.job.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let said =
         format!("cutting goes by {} from now on: {}", file.display(), counted(laid().count(), "piece", "pieces"));
-    Ok(Entered::one(Event::Lay { file: job_path_from(folder, file) }, said))
+    let cautions = lacking(desk, &lay);
+    Ok(Entered { cautions, ..Entered::one(Event::Lay { file: job_path_from(folder, file) }, said) })
 }
 
 fn tape(desk: &Desk, [width, length]: [&str; 2], bias: bool, part: Option<&str>) -> Result<Entered, Stop> {
@@ -135,35 +141,9 @@ fn bought(desk: &Desk, typed: &str, length: &str) -> Result<Entered, Stop> {
 }
 
 /// Whether a cloth may be called so: only the first length of a roll has the name of the job's cloth.
-fn is_free(desk: &Desk, name: &str, roll: &str) -> bool {
+pub(super) fn is_free(desk: &Desk, name: &str, roll: &str) -> bool {
     let in_job = desk.job.cloth.iter().any(|cloth| cloth.name == name && name != roll);
     !in_job && !desk.standing.has_cloth(name)
-}
-
-fn found(desk: &Desk, of: Option<&str>, name: Option<&str>, corners: &[String]) -> Result<Entered, Stop> {
-    let cloths: Vec<&str> = desk.job.cloth.iter().map(|cloth| cloth.name.as_str()).collect();
-    let of = match (of, cloths.as_slice()) {
-        (Some(typed), _) => meant("cloth", typed, &cloths)?,
-        (None, [only]) => only,
-        (None, _) => {
-            return Err(wrong(format!("of which cloth is it? Add --of with one of {}", super::names::listed(&cloths))));
-        }
-    };
-    let outline = corners_from_zero(corners.iter().map(|text| corner(desk, text)).collect::<Result<_, _>>()?);
-    let area = Curve::polygon(&outline, &[]).flatten().map_err(|fault| {
-        wrong(format!("these corners make no offcut: {fault}; give them in turn, going once round"))
-    })?;
-    let name = match name {
-        Some(name) if name.trim().is_empty() => return Err(wrong("an offcut needs a name that can be read")),
-        Some(name) => name.trim().to_owned(),
-        None => (1..).map(|number| format!("offcut {number}")).find(|name| is_free(desk, name, "")).unwrap_or_default(),
-    };
-    if !is_free(desk, &name, "") {
-        return Err(wrong(format!("there is a cloth “{name}” already")));
-    }
-    let units = desk.job.units;
-    let said = format!("found: “{name}” of “{of}”, {}", crate::plan::area(area.area(), units));
-    Ok(Entered::one(Event::Found { name, of: of.to_owned(), outline }, said))
 }
 
 fn gone(desk: &Desk, typed: &str, up_to: Option<&str>) -> Result<Entered, Stop> {
@@ -198,19 +178,6 @@ fn named_part(desk: &Desk, typed: &str) -> Result<String, Stop> {
     let parts = part_names(desk.job, desk.covering);
     let parts: Vec<&str> = parts.iter().map(String::as_str).collect();
     meant("part", typed, &parts).map(str::to_owned)
-}
-
-fn renamed(desk: &Desk, from: &str, to: &str) -> Result<Entered, Stop> {
-    let parts = part_names(desk.job, desk.covering);
-    let pieces = desk.pieces.iter().map(|counted| counted.piece.name.as_str());
-    let new: Vec<&str> = pieces.chain(parts.iter().map(String::as_str)).collect();
-    let hours = desk.standing.hours.keys().map(|(part, _)| part.as_str());
-    let mut old: Vec<&str> = desk.standing.pieces.keys().map(String::as_str).chain(hours).collect();
-    old.dedup();
-    let from = meant("name in the log", from, &old)?;
-    let to = meant("piece or part in the job", to, &new)?;
-    let event = Event::Renamed { from: from.to_owned(), to: to.to_owned() };
-    Ok(Entered::one(event, format!("what the log calls “{from}” is “{to}” now")))
 }
 
 fn undo(desk: &Desk, line: Option<usize>) -> Result<Entered, Stop> {

@@ -39,6 +39,12 @@ pub(super) fn hours(text: &str) -> Result<f64, Stop> {
             None => number(&plain).map(|hours| (hours, 0.0)),
         },
     };
+    let after_hours = !plain.ends_with("min") || plain.contains('h');
+    if parts.is_some_and(|(_, minutes)| after_hours && minutes >= 60.0) {
+        return Err(wrong(format!(
+            "{text:?} has 60 minutes or more after the hours; write it like 2.5, 2:30 or \"2 h 30 min\""
+        )));
+    }
     let hours = parts.filter(|(hours, minutes)| *hours >= 0.0 && *minutes >= 0.0).map(|(h, m)| h + m / 60.0);
     hours.filter(|hours| *hours > 0.0 && *hours <= MOST).ok_or_else(|| {
         wrong(format!("{text:?} is no time above 0 and up to {MOST} hours; write it like 2.5, 2:30 or \"2 h 30 min\""))

@@ -3,10 +3,13 @@
 mod args;
 mod choose;
 mod cut;
+mod enough;
 mod entries;
 mod listing;
 mod measures;
 mod names;
+mod offcut;
+mod rename;
 mod status;
 
 use std::io::{self, Write};
@@ -58,10 +61,14 @@ pub(super) fn run(args: &Args, reach: Reach) -> Result<Exit, Stop> {
             listing::print(&mut out, &desk(LogFile::read(&path)?))?;
         }
         what => {
+            let today = ZonedDateTime::now().date();
+            let date = args.date.unwrap_or(today);
+            if date > today {
+                return Err(names::wrong(format!("{date} has not come yet")));
+            }
             let mut file = LogFile::hold(&path)?;
             // Held from here on: nobody can cut the same copy between our look and our line.
             let entered = entries::enter(&desk(file.log().clone()), what)?;
-            let date = args.date.unwrap_or_else(|| ZonedDateTime::now().date());
             file.add(date, &entered.events)?;
             for caution in &entered.cautions {
                 messages::caution(caution);

@@ -79,7 +79,15 @@ fn cloths_gone(job: &Job, standing: &Standing) -> Vec<String> {
     let told = |name: &String| {
         let cuts = standing.cuts.iter().filter(|cut| cut.cloth.as_ref() == Some(name)).count();
         let cuts = counted(cuts, "piece was cut", "pieces were cut");
-        format!("the cloth “{name}”, from which {cuts}, is not in the job any more; nothing more is laid on it")
+        match standing.never_bought.get(name) {
+            Some(line) => format!(
+                "the purchase of “{name}”, from which {cuts}, was undone (line {line}); nothing more is laid on it until it is \
+                 entered again with `bought`"
+            ),
+            None => {
+                format!("the cloth “{name}”, from which {cuts}, is not in the job any more; nothing more is laid on it")
+            }
+        }
     };
     named.into_iter().map(told).collect()
 }

@@ -15,6 +15,14 @@ pub fn fold(entries: &[Entry]) -> Standing {
             oddities.push((entry.line, oddity));
         }
     }
+    let taken_back = entries.iter().filter(|entry| undone.contains(&entry.line));
+    for entry in taken_back {
+        if let Event::Bought { name, .. } = &entry.event
+            && !standing.has_cloth(name)
+        {
+            standing.never_bought.insert(name.clone(), entry.line);
+        }
+    }
     oddities.sort_by_key(|(line, _)| *line);
     standing.tape.sort_by(|one, other| one.tape.order(&other.tape));
     Standing { oddities, ..standing }

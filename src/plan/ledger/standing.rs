@@ -18,6 +18,8 @@ pub struct Standing {
     pub cuts: Vec<CutCopy>,
     /// Lengths that were bought, by the name of the job's cloth: names and lengths in the order of the log.
     pub bought: BTreeMap<String, Vec<(String, f64)>>,
+    /// Lengths whose purchase was undone and that were not bought again, with the line of the purchase.
+    pub never_bought: BTreeMap<String, usize>,
     /// Offcuts that turned up, in the order of the log.
     pub found: Vec<FoundCloth>,
     /// Cloths that are gone altogether.
