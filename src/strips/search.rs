@@ -14,6 +14,9 @@ use super::task::{Roll, Task};
 /// Part of a cost within which two are the same.
 const SAME_COST: f64 = 1e-9;
 
+/// Steps of a search that a glance at one roll of a choice is worth.
+const GLANCE: u64 = 10;
+
 /// One copy of a run.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Copy {
@@ -75,6 +78,8 @@ pub(super) fn search(task: &Task, wanted: &Wanted, effort: u64) -> Option<Found>
             continue;
         }
         let (rolls, lengths) = with(&choice);
+        // A choice that is dismissed at a glance costs something too: there may be a great many of them.
+        steps.left = steps.left.saturating_sub(GLANCE * lengths.len() as u64);
         match lay(wanted, &lengths, &mut steps) {
             Tried::Fits(laid) => {
                 let least = unknown.unwrap_or(choice.cost);
