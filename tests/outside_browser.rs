@@ -25,7 +25,6 @@ fn hold(bench: &Bench, report: &str, mut wish: serde_json::Value) {
     let output =
         Command::new("node").arg(browser.join("report.mjs")).arg(wish.to_string()).output().expect("node runs");
     let told = String::from_utf8_lossy(&output.stdout);
-    println!("{told}");
     assert!(output.status.success(), "{told}\n{}", String::from_utf8_lossy(&output.stderr));
     assert_eq!(told.matches("ok: ").count(), 8, "every check has run");
 }
