@@ -19,7 +19,7 @@ use super::templates_index::{TemplatesChapter, templates_index};
 
 /// The whole page.
 #[derive(Template)]
-#[template(path = "report.html")]
+#[template(path = "report.html", config = "src/draw/report/askama.toml")]
 pub(super) struct Page {
     /// What the job is called.
     pub job: String,
