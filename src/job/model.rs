@@ -51,7 +51,7 @@ impl Job {
 
     /// Whether strips for finishing tape lie among the pieces.
     pub fn cuts_tape_from_cloth(&self) -> bool {
-        self.tape_cutting.from_cloth.as_ref().is_some_and(|wish| wish.in_lay)
+        self.tape_cutting.strips().is_some()
     }
 }
 

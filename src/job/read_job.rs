@@ -90,7 +90,7 @@ pub(super) fn job(reader: &mut Reader, tree: &Value) -> Option<Job> {
 
 /// Where tape is cut from cloth, its strips are pieces, and no other piece may be called as they are.
 fn names_of_strips(reader: &mut Reader, fields: &Fields, pieces: &[Option<Piece>], cutting: Option<&TapeCutting>) {
-    if !cutting.and_then(|cutting| cutting.from_cloth.as_ref()).is_some_and(|wish| wish.in_lay) {
+    if cutting.and_then(TapeCutting::strips).is_none() {
         return;
     }
     let taken = |piece: &Piece| piece.name.starts_with(TapeFromCloth::STRIP);

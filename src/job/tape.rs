@@ -77,6 +77,13 @@ pub struct TapeFromCloth {
     pub in_lay: bool,
 }
 
+impl TapeCutting {
+    /// How tape is cut from the cloth of the panels, where it is: its strips are pieces of the lay.
+    pub fn strips(&self) -> Option<&TapeFromCloth> {
+        self.from_cloth.as_ref().filter(|wish| wish.in_lay)
+    }
+}
+
 impl TapeFromCloth {
     /// What the name of a piece begins with that is a strip for tape; no other piece is called so.
     pub const STRIP: &str = "tape strip ";

@@ -1,7 +1,6 @@
 //! The plan: what is wanted in order, rolls for it, and the cuts of each roll.
 
 use super::plan::{Cut, CutRoll, Plan, Unplaced};
-use super::pour::Joinable;
 use super::search::{Copy, Found, Laid, Wanted, search};
 use super::task::{Roll, Task, TaskFault, ticks_wanted};
 use super::{Proof, TICKS, Ticks};
@@ -51,16 +50,9 @@ fn wanted(task: &Task) -> (Wanted, Vec<Unplaced>) {
         let length = ticks_wanted(wants.length);
         for copy in 1..=wants.count {
             let one = Copy { run, copy, length };
-            match wants.joint {
-                Some(joint) => {
-                    let (overlap, shortest) = (ticks_wanted(joint.overlap), ticks_wanted(joint.shortest));
-                    let joinable = Joinable { length, overlap, shortest };
-                    if joinable.comes_out(longest) {
-                        wanted.joinable.push((one, joinable));
-                    } else {
-                        unplaced.push(Unplaced { run, copy });
-                    }
-                }
+            match wants.joinable() {
+                Some(joinable) if joinable.comes_out(longest) => wanted.joinable.push((one, joinable)),
+                Some(_) => unplaced.push(Unplaced { run, copy }),
                 None if length > longest => unplaced.push(Unplaced { run, copy }),
                 None => wanted.whole.push(one),
             }

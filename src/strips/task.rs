@@ -2,6 +2,7 @@
 
 use thiserror::Error;
 
+use super::pour::Joinable;
 use super::{TICKS, Ticks};
 
 /// A kind of roll.
@@ -24,6 +25,25 @@ pub struct Run {
     pub count: u32,
     /// How it may be joined from pieces; `None` where it must be cut whole.
     pub joint: Option<Joint>,
+}
+
+impl Run {
+    /// The run in ticks, where it may be joined.
+    pub(super) fn joinable(&self) -> Option<Joinable> {
+        let ticks = |joint: Joint| Joinable {
+            length: ticks_wanted(self.length),
+            overlap: ticks_wanted(joint.overlap),
+            shortest: ticks_wanted(joint.shortest),
+        };
+        self.joint.map(ticks)
+    }
+
+    /// Whether it can be cut from rolls that are no longer than this, in millimetres: whole, or from pieces that are not
+    /// shorter than they may be.
+    pub fn comes_out_of(&self, longest: f64) -> bool {
+        let longest = ticks_there(longest);
+        self.joinable().map_or(ticks_wanted(self.length) <= longest, |joinable| joinable.comes_out(longest))
+    }
 }
 
 /// How a run may be joined.
@@ -113,9 +133,9 @@ impl Task {
 }
 
 impl Roll {
-    /// Never more than there is.
+    /// Its length.
     pub(super) fn ticks(&self) -> Ticks {
-        (self.length * TICKS + NEARLY).floor() as Ticks
+        ticks_there(self.length)
     }
 
     /// Whether it is there already.
@@ -126,6 +146,11 @@ impl Roll {
 
 /// What a length in ticks may be off by rounding.
 const NEARLY: f64 = 1e-4;
+
+/// Never more than there is.
+fn ticks_there(length: f64) -> Ticks {
+    (length * TICKS + NEARLY).floor() as Ticks
+}
 
 /// Never less than is wanted.
 pub(super) fn ticks_wanted(length: f64) -> Ticks {

@@ -52,7 +52,7 @@ type Supplies<'j> = BTreeMap<&'j str, Supply>;
 
 /// The tapes of the job, and the strips of cloth among the pieces where tape is cut from it, by name.
 fn supplies<'j>(job: &'j Job, pieces: &'j [Piece]) -> Supplies<'j> {
-    let from_cloth = job.tape_cutting.from_cloth.as_ref().filter(|wish| wish.in_lay);
+    let from_cloth = job.tape_cutting.strips();
     let strips = pieces.iter().filter(|piece| is_tape_strip(piece)).map(|piece| {
         let bias = piece.grain.direction == GrainDirection::Bias;
         let lap = from_cloth.map_or(0.0, |wish| wish.seam_lap);

@@ -4,7 +4,7 @@ use super::from_cloth::{ClothTape, tape_from_cloth};
 use super::kind::{KindRuns, joint, tape_kinds};
 use super::plan::{TapeAccount, TapePiece, TapePlan, TapeRoll, UnplacedTape};
 use super::written;
-use crate::covering::{Covering, TapeRun};
+use crate::covering::Covering;
 use crate::job::{Job, TapeFromCloth, TapeStock};
 use crate::plan::record::COORDINATE_STEP;
 use crate::strips::{self, CutRoll, Joint, Plan, Proof, Roll, Run, Task, Unplaced};
@@ -18,24 +18,22 @@ const EFFORT: u64 = 10;
 /// for which there is not enough, are [`TapePlan::unplaced`], each with why.
 pub fn cut_tapes(job: &Job, covering: &Covering) -> TapePlan {
     let kinds = tape_kinds(job, covering);
-    let mut bought = TapePlan::default();
-    for kind in &kinds {
-        Cutting::from_rolls(job, kind).onto(&mut bought);
-    }
-    let costs: Vec<f64> = bought.kinds.iter().map(|kind| kind.cost).collect();
+    let bought: Vec<TapePlan> = kinds.iter().map(|kind| Cutting::from_rolls(job, kind).plan()).collect();
+    let costs: Vec<f64> = bought.iter().map(TapePlan::cost).collect();
     let from_cloth = tape_from_cloth(job, &kinds, &costs);
-    let Some(wish) = job.tape_cutting.from_cloth.as_ref().filter(|wish| wish.in_lay) else {
-        return TapePlan { from_cloth, ..bought };
-    };
-    let mut plan = TapePlan::default();
-    for kind in &kinds {
+    let mut whole = TapePlan::default();
+    for (kind, bought) in kinds.iter().zip(bought) {
         let name = kind.kind.words(job.units);
-        match from_cloth.iter().find(|strips| strips.kind == name) {
-            Some(strips) => Cutting::from_strips(job, kind, wish, strips).onto(&mut plan),
-            None => Cutting::from_rolls(job, kind).onto(&mut plan),
-        }
+        let strips = from_cloth.iter().find(|strips| strips.kind == name);
+        let plan = match job.tape_cutting.strips().zip(strips) {
+            Some((wish, strips)) => Cutting::from_strips(job, kind, wish, strips).plan(),
+            None => bought,
+        };
+        whole.kinds.extend(plan.kinds);
+        whole.rolls.extend(plan.rolls);
+        whole.unplaced.extend(plan.unplaced);
     }
-    TapePlan { from_cloth, ..plan }
+    TapePlan { from_cloth, ..whole }
 }
 
 /// A kind of tape on its way to rolls.
@@ -44,8 +42,8 @@ struct Cutting<'a> {
     kind: &'a KindRuns<'a>,
     stock: Vec<Stock>,
     name: String,
-    /// How runs are joined where it is otherwise than on bought rolls.
-    sewn: Option<Option<Joint>>,
+    /// How each run may be joined; `None` where it is cut whole.
+    joints: Vec<Option<Joint>>,
 }
 
 /// What runs are cut from: a tape of the job, or strips of cloth.
@@ -67,7 +65,8 @@ impl<'a> Cutting<'a> {
             count: tape.count,
         };
         let stock = job.tape.iter().filter(|tape| kind.kind.suits(tape)).map(stock).collect();
-        Self { job, kind, stock, name: kind.kind.words(job.units), sewn: None }
+        let joints = kind.runs.iter().map(|(_, run)| joint(job, run)).collect();
+        Self { job, kind, stock, name: kind.kind.words(job.units), joints }
     }
 
     /// The cloth of strips is paid with that of the panels.
@@ -79,11 +78,12 @@ impl<'a> Cutting<'a> {
             mass: None,
             count: Some(strips.strips),
         };
-        let sewn = Some(strips.joint(wish, kind.kind.weave));
-        Self { job, kind, stock: vec![stock], name: kind.kind.words(job.units), sewn }
+        let joints = vec![strips.joint(wish, kind.kind.weave); kind.runs.len()];
+        Self { job, kind, stock: vec![stock], name: kind.kind.words(job.units), joints }
     }
 
-    fn onto(&self, plan: &mut TapePlan) {
+    fn plan(&self) -> TapePlan {
+        let mut plan = TapePlan::default();
         let task = self.task();
         // A job that has been read makes a sound task; should it not, nothing is placed, and it is said why.
         let (cut, fault) = match strips::cut(&task, EFFORT) {
@@ -101,16 +101,19 @@ impl<'a> Cutting<'a> {
             plan.rolls.push(self.roll(roll, numbers[roll.roll]));
         }
         plan.unplaced.extend(cut.unplaced.iter().map(|one| self.unplaced(*one, fault.as_deref())));
+        plan
     }
 
     fn task(&self) -> Task {
         let roll = |stock: &Stock| Roll { length: stock.length, price: stock.price, count: stock.count };
-        let run = |(_, run): &(&str, &TapeRun)| Run {
-            length: run.length,
-            count: run.quantity,
-            joint: self.sewn.unwrap_or_else(|| joint(self.job, run)),
-        };
-        Task { rolls: self.stock.iter().map(roll).collect(), runs: self.kind.runs.iter().map(run).collect() }
+        let runs = (0..self.kind.runs.len()).map(|run| self.asked(run)).collect();
+        Task { rolls: self.stock.iter().map(roll).collect(), runs }
+    }
+
+    /// A run as it is asked for.
+    fn asked(&self, run: usize) -> Run {
+        let (_, wants) = self.kind.runs[run];
+        Run { length: wants.length, count: wants.quantity, joint: self.joints[run] }
     }
 
     fn account(&self, task: &Task, cut: &Plan) -> TapeAccount {
@@ -179,19 +182,12 @@ impl<'a> Cutting<'a> {
             kind: self.name.clone(),
             over: self.over(one.run),
             length: written(run.length),
-            why: fault.map_or_else(|| self.why(run), str::to_owned),
+            why: fault.map_or_else(|| self.why(&self.asked(one.run)), str::to_owned),
         }
     }
 
-    /// Whether a run cannot be joined from pieces off rolls that are no longer than this.
-    fn comes_short(&self, run: &TapeRun, longest: f64) -> bool {
-        let cutting = &self.job.tape_cutting;
-        let pieces = libm::ceil((run.length - cutting.overlap) / (longest - cutting.overlap));
-        longest <= cutting.overlap || pieces * cutting.shortest > run.length + (pieces - 1.0) * cutting.overlap
-    }
-
     /// Why a run is on no roll.
-    fn why(&self, run: &TapeRun) -> String {
+    fn why(&self, run: &Run) -> String {
         let show = |length: f64| self.job.units.show(length);
         let longest = self.stock.iter().map(|tape| tape.length).fold(0.0, f64::max);
         if self.stock.is_empty() {
@@ -211,21 +207,23 @@ impl<'a> Cutting<'a> {
                 None => "the job has no \"tape\"".to_owned(),
             };
         }
-        if run.length > longest && joint(self.job, run).is_none() {
-            return format!(
+        match run.joint {
+            None if run.length > longest => format!(
                 "it is {} long and may not be joined, and the longest roll of this kind is {}",
                 show(run.length),
                 show(longest)
-            );
-        }
-        if run.length > longest && self.comes_short(run, longest) {
-            return format!(
+            ),
+            Some(joint) if !run.comes_out_of(longest) => format!(
                 "it is {} long, and pieces of {} or more, as \"shortest\" has it, do not come out of rolls of {}",
                 show(run.length),
-                show(self.job.tape_cutting.shortest),
+                show(joint.shortest),
                 show(longest)
-            );
+            ),
+            _ => self.not_enough(),
         }
+    }
+
+    fn not_enough(&self) -> String {
         let rolls: Vec<String> = self.stock.iter().map(|tape| format!("“{}”", tape.name)).collect();
         format!("there is not enough of {}: raise its \"count\", or add a tape that can be bought", rolls.join(", "))
     }

@@ -98,9 +98,14 @@ fn usable(cloth: &Cloth) -> f64 {
     high - low
 }
 
+/// How many steps of length the cloth has at most.
+fn most_steps(cloth: &Cloth) -> u64 {
+    (cloth.length.unwrap_or(limits::LENGTH) / STEP) as u64
+}
+
 /// Whether every run of a kind is no longer than the cloth.
 fn fits(kind: &KindRuns, cloth: &Cloth) -> bool {
-    let most = libm::floor(cloth.length.unwrap_or(limits::LENGTH) / STEP) * STEP;
+    let most = most_steps(cloth) as f64 * STEP;
     kind.runs.iter().all(|(_, run)| run.length <= most)
 }
 
@@ -118,7 +123,7 @@ fn straight_strips(kinds: &[&KindRuns], cloth: &Cloth, gap: f64) -> Vec<Strips> 
     let all = || kinds.iter().flat_map(|kind| kind.runs.iter().map(|(_, run)| (kind.kind.width, *run)));
     let area: f64 = all().map(|(width, run)| width * run.length * f64::from(run.quantity)).sum();
     let longest = all().map(|(_, run)| run.length).fold(0.0, f64::max);
-    let most = (cloth.length.unwrap_or(limits::LENGTH) / STEP) as u64;
+    let most = most_steps(cloth);
     // No length can be shorter than the runs take side by side without any waste, nor than the longest of them.
     let mut low = (libm::ceil((area / usable(cloth)).max(longest) / STEP - 1e-9) as u64).max(1);
     let mut high = low;
@@ -233,7 +238,7 @@ pub fn is_tape_strip(piece: &Piece) -> bool {
 
 /// The strips of a job whose tape is cut from cloth, as pieces to lay; none where tape is bought.
 pub fn tape_pieces(job: &Job, covering: &Covering) -> Vec<Piece> {
-    let Some(wish) = job.tape_cutting.from_cloth.as_ref().filter(|wish| wish.in_lay) else { return Vec::new() };
+    let Some(wish) = job.tape_cutting.strips() else { return Vec::new() };
     let kinds = tape_kinds(job, covering);
     let strips = tape_from_cloth(job, &kinds, &vec![0.0; kinds.len()]);
     let of_kind = |tape: &ClothTape| kinds.iter().find(|kind| kind.kind.words(job.units) == tape.kind);
