@@ -60,12 +60,15 @@ struct Figures {
     note: Option<String>,
 }
 
-/// One layout: per cent of the strip, length in units of the file, faults, and the time to the first complete lay.
+/// One layout: per cent of the strip, length in units of the file, faults, the time to the first complete lay, and how
+/// fast the search was.
 struct Layout {
     density: f64,
     length: f64,
     faults: Vec<String>,
     first: Option<Duration>,
+    /// Millions of places tried in a second.
+    rate: f64,
 }
 
 /// Notes when the first complete lay is reported.
@@ -106,7 +109,7 @@ fn run(asked: &Asked) -> Result<usize, String> {
     println!("published: {}", published.source);
     println!("{} s a layout, {} seeds, {} threads", asked.seconds, asked.seeds, pool.current_num_threads());
     println!(
-        "{:<10} {:>9} {:>9} {:>11} {:>9} {:>9} {:>8} {:>8} {:>8} {:>7}",
+        "{:<10} {:>9} {:>9} {:>11} {:>9} {:>9} {:>8} {:>8} {:>8} {:>7} {:>7}",
         "instance",
         "average %",
         "best %",
@@ -116,7 +119,8 @@ fn run(asked: &Asked) -> Result<usize, String> {
         "avg diff",
         "max diff",
         "first s",
-        "invalid"
+        "invalid",
+        "M/s"
     );
     let (mut invalid, mut notes) = (0, Vec::new());
     for name in &names {
@@ -145,6 +149,7 @@ fn measure(dataset: &Dataset, seed: u64, seconds: f64) -> Result<Layout, String>
     let watch = FirstLay { start: Instant::now(), first: OnceLock::new() };
     let budget = Budget { seed, effort: u64::MAX, time: Some(time) };
     let lay = lay(&dataset.task, &budget, &watch).map_err(|fault| format!("{}: {fault}", dataset.name))?;
+    let took = watch.start.elapsed().as_secs_f64();
     let mut faults: Vec<_> = verify_task(&dataset.task, &lay).iter().map(ToString::to_string).collect();
     faults.extend(lay.unplaced.iter().map(|unplaced| format!("unplaced: {}", unplaced.why)));
     eprintln!(
@@ -152,7 +157,7 @@ fn measure(dataset: &Dataset, seed: u64, seconds: f64) -> Result<Layout, String>
         dataset.name,
         100.0 * dataset.density(&lay),
         dataset.length(&lay),
-        watch.start.elapsed().as_secs_f64(),
+        took,
         faults.len(),
         faults.first().map(|fault| format!("; {fault}")).unwrap_or_default()
     );
@@ -161,6 +166,7 @@ fn measure(dataset: &Dataset, seed: u64, seconds: f64) -> Result<Layout, String>
         length: dataset.length(&lay),
         faults,
         first: watch.first.get().copied(),
+        rate: lay.trials as f64 / took / 1e6,
     })
 }
 
@@ -170,10 +176,11 @@ fn print_row(name: &str, layouts: &[Layout], paper: &Figures) {
     let length = layouts.iter().map(|layout| layout.length).fold(f64::INFINITY, f64::min);
     let invalid = layouts.iter().filter(|layout| !layout.faults.is_empty()).count();
     let first = layouts.iter().filter_map(|layout| layout.first).max().map(|first| first.as_secs_f64());
+    let rate = layouts.iter().map(|layout| layout.rate).sum::<f64>() / layouts.len() as f64;
     let or_dash = |value: Option<f64>| value.map_or("-".to_owned(), |value| format!("{value:.2}"));
     let signed = |value: Option<f64>| value.map_or("-".to_owned(), |value| format!("{value:+.2}"));
     println!(
-        "{name:<10} {average:>9.2} {best:>9.2} {length:>11.3} {:>9} {:>9} {:>8} {:>8} {:>8} {invalid:>7}",
+        "{name:<10} {average:>9.2} {best:>9.2} {length:>11.3} {:>9} {:>9} {:>8} {:>8} {:>8} {invalid:>7} {rate:>7.2}",
         or_dash(paper.average),
         or_dash(paper.best),
         signed(paper.average.map(|published| average - published)),

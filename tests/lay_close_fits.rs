@@ -5,7 +5,8 @@ mod support;
 use std::time::{Duration, Instant};
 
 use clothwright::nest::{Cloth, Task, Turns};
-use support::{along, effort, piece, polygon, rect, roll, sound_lay, task, unturned};
+use clothwright::verify::TOLERANCE;
+use support::{along, effort, length, piece, polygon, rect, roll, sound_lay, task, unturned};
 
 fn offcut(length: f64, width: f64) -> Cloth {
     Cloth { length: Some(length), price: 0.0, ..roll(width) }
@@ -33,6 +34,17 @@ fn a_piece_that_all_but_fills_an_offcut_with_an_outline_needs_no_gap_round_it() 
         &effort(1, 1),
     );
     assert!(lay.unplaced.is_empty(), "{:?}", lay.unplaced);
+}
+
+/// A key as wide as the slot that it belongs in: without the slot it would lie beside the piece.
+#[test]
+fn a_slot_just_as_wide_as_a_piece_is_room_for_it() {
+    let slotted = [[0.0, 0.0], [700.0, 0.0], [700.0, 400.0], [300.0, 400.0], [300.0, 600.0], [700.0, 600.0]];
+    let slotted = polygon(&[slotted.as_slice(), &[[700.0, 1000.0], [0.0, 1000.0]]].concat(), &[]);
+    let pieces = vec![piece(slotted, 1, along()), piece(rect(400.0, 200.0), 1, along())];
+    let lay = sound_lay(&task(vec![roll(1000.0)], pieces), &effort(1, 1));
+    let found = length(&lay);
+    assert!((found - 700.0).abs() <= TOLERANCE, "{found}");
 }
 
 #[test]

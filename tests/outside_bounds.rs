@@ -76,3 +76,23 @@ fn small_pieces_lie_in_the_holes_of_rings() {
     assert!(lay.unplaced.is_empty(), "{:?}", lay.unplaced);
     assert!(length(&lay) <= 601.0, "the discs should lie in the rings, and the lay be 600 long: {}", length(&lay));
 }
+
+/// Source: E. Hopper and B. C. H. Turton 2001, "An empirical investigation of meta-heuristic and heuristic algorithms for a
+/// 2D packing problem", appendix, problems C1P1 to C1P3: they fill 20 by 20 without waste, and quarter turns are allowed.
+#[test]
+fn the_smallest_rectangles_of_hopper_and_turton_are_laid_without_waste() {
+    let problems = [
+        "2x12 7x12 8x6 3x6 3x5 5x5 3x12 3x7 5x7 2x6 3x2 4x2 3x4 4x4 9x2 11x2",
+        "4x1 4x5 9x4 3x5 3x9 1x4 5x3 4x1 5x5 7x2 9x3 3x13 2x8 15x4 5x4 10x6 7x2",
+        "4x14 5x2 2x2 9x7 5x5 2x5 7x7 3x5 6x5 3x2 6x2 4x6 6x3 10x3 6x3 10x3",
+    ];
+    for (k, problem) in problems.iter().enumerate() {
+        let sides = |text: &str| -> [f64; 2] {
+            let (width, height) = text.split_once('x').expect("two sides");
+            [width, height].map(|side| 50.0 * side.parse::<f64>().expect("a number"))
+        };
+        let pieces = problem.split(' ').map(sides).map(|[w, h]| piece(rect(w, h), 1, quarter_turns())).collect();
+        let found = length(&sound_lay(&task(vec![roll(1000.0)], pieces), &effort(3, 1)));
+        assert!((found - 1000.0).abs() <= TOLERANCE, "C1P{}: {found} instead of 1000", k + 1);
+    }
+}

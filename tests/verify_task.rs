@@ -26,6 +26,7 @@ fn answer() -> Lay {
         ],
         unplaced: vec![Unplaced { piece: 0, copy: 3, why: "left out to see whether it is missed".into() }],
         ending: Ending::EffortSpent,
+        trials: 0,
     }
 }
 

@@ -8,15 +8,19 @@ use geo_types::{Coord, Rect};
 
 use super::first::{Grid, best_fill};
 use super::insert::Filled;
+use super::large_first::tighten_large_first;
 use super::meter::{Meter, Span};
-use super::sections::tighten_all;
 use super::shapes::Shapes;
+use super::skyline;
 use super::strip::{Arrangement, Strip};
 use super::task::{Cloth, ClothLay, Ending, Lay, Placed, Task, TaskFault, Unplaced};
 use crate::shape::Outline;
 
 /// Share of a cloth that pieces can be hoped to cover, for sharing out the budget.
 const HOPED_DENSITY: f64 = 0.85;
+
+/// Share of the budget, where all pieces are boxes, that is spent on the order in which they are laid.
+const BY_ORDER: f64 = 0.7;
 
 /// One cloth of the stock.
 #[derive(Clone, Copy, Debug)]
@@ -50,7 +54,7 @@ pub fn lay_on_all(task: &Task, meter: &mut Meter, seed: u64) -> Result<Lay, Task
         let span = laying.share_of_budget(stock, &waiting, meter);
         waiting = laying.lay_on(stock, waiting, obstacles[stock.cloth].clone(), seed, span, meter);
     }
-    Ok(laying.finish(waiting, meter.ended().unwrap_or(Ending::EffortSpent)))
+    Ok(laying.finish(waiting, meter))
 }
 
 /// The stock in the order of filling: least price for the usable area first, then the smaller cloth.
@@ -146,7 +150,10 @@ impl Laying<'_> {
         let mut arrangement = filled.arrangement;
         meter.report(on_cloth.length_of(&arrangement), on_cloth.density(&arrangement));
         if filled.left.is_empty() && !arrangement.is_empty() {
-            arrangement = tighten_all(&on_cloth, arrangement, grid, seed, span, meter);
+            let by_order =
+                skyline::shortened(&on_cloth, &arrangement, self.task.gap, seed, span.part(0.0, BY_ORDER), meter);
+            let rest = if by_order.is_some() { span.part(BY_ORDER, 1.0) } else { span };
+            arrangement = tighten_large_first(&on_cloth, by_order.unwrap_or(arrangement), grid, seed, rest, meter);
         }
         if !arrangement.is_empty() {
             self.note(stock, &on_cloth, &arrangement);
@@ -167,7 +174,7 @@ impl Laying<'_> {
         self.cloths.push(ClothLay { cloth: stock.cloth, number: stock.number, placed, length_used });
     }
 
-    fn finish(mut self, waiting: Vec<usize>, ending: Ending) -> Lay {
+    fn finish(mut self, waiting: Vec<usize>, meter: &Meter) -> Lay {
         let unplaced = waiting
             .into_iter()
             .map(|piece| {
@@ -175,7 +182,8 @@ impl Laying<'_> {
                 Unplaced { piece, copy: self.copies[piece], why: self.why(piece) }
             })
             .collect();
-        Lay { cloths: self.cloths, unplaced, ending }
+        let ending = meter.ended().unwrap_or(Ending::EffortSpent);
+        Lay { cloths: self.cloths, unplaced, ending, trials: meter.trials() }
     }
 
     /// Why a piece found no place, in words.

@@ -49,6 +49,11 @@ impl<'a> Meter<'a> {
         self.work += work;
     }
 
+    /// Trials that were made.
+    pub fn trials(&self) -> u64 {
+        self.work
+    }
+
     /// Share of the budget that is spent, by trials or by time, whichever is further; above one when it is overdrawn.
     pub fn spent(&self) -> f64 {
         let by_work = self.work as f64 / (self.budget.effort as f64 * TRIALS_PER_EFFORT as f64).max(1.0);

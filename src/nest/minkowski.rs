@@ -14,8 +14,9 @@ use i_overlay::core::overlay::Overlay;
 use i_overlay::core::overlay_rule::OverlayRule;
 use i_overlay::i_float::int::point::IntPoint;
 
-/// Width, in steps of the grid, up to which a slit is rounding.
-const SLIT: f64 = 4.0;
+/// Width, in steps of the grid, up to which a slit is rounding. A notch as wide as a piece is wider once both have been
+/// [eroded].
+const SLIT: f64 = 3.0;
 
 /// A point on the integer grid.
 pub type GridPoint = [i32; 2];
@@ -75,6 +76,23 @@ fn turns_back(before: GridPoint, here: GridPoint, after: GridPoint) -> bool {
     // The end of the shorter leg lies this far from the line of the longer one.
     let apart = cross(there, back).unsigned_abs() as f64 / longer.max(1.0);
     shorter < 1.0 || (dot(there, back) < 0 && apart <= SLIT)
+}
+
+/// Rings made smaller by some steps of the grid on every side: material lies to the left of every edge, of holes too.
+pub fn eroded(rings: &GridRings, steps: f64) -> GridRings {
+    rings.iter().map(|ring| (0..ring.len()).map(|k| eroded_corner(ring, k, steps)).collect()).collect()
+}
+
+fn eroded_corner(ring: &[GridPoint], k: usize, steps: f64) -> GridPoint {
+    let inward = |edge: [i64; 2]| {
+        let [x, y] = edge.map(|c| c as f64);
+        let length = (x * x + y * y).sqrt().max(1.0);
+        [-y / length, x / length]
+    };
+    let (before, after) = (inward(edge(ring, (k + ring.len() - 1) % ring.len())), inward(edge(ring, k)));
+    // Where the two sides moved inwards meet; at a sharp corner not quite so far.
+    let share = steps / (1.0 + before[0] * after[0] + before[1] * after[1]).max(0.25);
+    [0, 1].map(|axis| ring[k][axis] + (share * (before[axis] + after[axis])).round() as i32)
 }
 
 /// The outer ring, and the holes that `other` is small enough to lie in.

@@ -3,9 +3,14 @@
 //! The depth at a displacement `t` is the distance from `t` to the boundary of the no-fit polygon where `t` lies
 //! inside, and zero elsewhere: the shortest push that parts the two shapes (penetration depth, as Imamichi, Yagiura and
 //! Nagamochi use it in "An iterated local search algorithm based on nonlinear programming for the irregular strip
-//! packing problem", 2009). It is exact everywhere; the index only leaves out edges that cannot be nearest.
+//! packing problem", 2009). The index leaves out edges that cannot be nearest; near the boundary the depth is exact, so that
+//! shapes can come to touch, and deep inside, where it only guides a search, it may be the distance to an edge that is
+//! nearest but for a part of a cell.
 
 use super::minkowski::GridRings;
+
+/// Cells of the index for each edge, where there is room for so many.
+const CELLS_PER_EDGE: usize = 64;
 
 /// Depth of one shape in another as a function of their displacement.
 #[derive(Debug)]
@@ -17,17 +22,21 @@ pub struct NoFit {
     rows: usize,
     cells: Vec<Cell>,
     edges: Vec<Edge>,
-    /// Indices into the edges, cell by cell.
+    /// Indices into the edges, cell by cell, for cells with more than one candidate.
     candidates: Vec<u32>,
 }
 
-/// What is known of one cell of the index: the run of candidates that may be nearest, and whether all of it is inside.
+/// What is known of one cell of the index.
 #[derive(Clone, Copy, Debug)]
 struct Cell {
+    /// The one candidate, or where the run of several starts.
     first: u32,
-    count: u32,
+    /// How many edges may be nearest; none where nothing of the cell is inside.
+    count: u16,
     all_inside: bool,
 }
+
+const OUTSIDE: Cell = Cell { first: 0, count: 0, all_inside: false };
 
 /// An edge of the no-fit polygon; the inside lies to its left.
 #[derive(Clone, Copy, Debug)]
@@ -35,8 +44,8 @@ struct Edge {
     from: [f64; 2],
     along: [f64; 2],
     inverse_length_squared: f64,
-    from_convex: bool,
-    to_convex: bool,
+    /// Whether places beyond the corner at the start, or at the end, are inside: below zero where they are not.
+    sides: [f32; 2],
 }
 
 /// The nearest way out.
@@ -48,28 +57,46 @@ pub struct WayOut {
     pub push: [f64; 2],
 }
 
+/// A direction along an axis: 0 for x, 1 for y.
+#[derive(Clone, Copy, Debug)]
+pub struct Towards {
+    /// The axis.
+    pub axis: usize,
+    /// Whether towards greater values.
+    pub ahead: bool,
+}
+
 impl Edge {
-    /// Squared distance of a point, the nearest point, and whether the point lies on the inner side there.
-    #[inline]
-    fn nearest(&self, t: [f64; 2]) -> (f64, [f64; 2], bool) {
+    /// How far along the edge the nearest point lies as a share of it, unlimited and limited to the edge, and the way
+    /// there.
+    #[inline(always)]
+    fn foot(&self, t: [f64; 2]) -> (f64, [f64; 2]) {
         let rel = [t[0] - self.from[0], t[1] - self.from[1]];
         let share = (rel[0] * self.along[0] + rel[1] * self.along[1]) * self.inverse_length_squared;
         let clamped = share.clamp(0.0, 1.0);
-        let off = [clamped * self.along[0] - rel[0], clamped * self.along[1] - rel[1]];
-        let inside = if share < 0.0 {
-            !self.from_convex
-        } else if share > 1.0 {
-            !self.to_convex
-        } else {
-            self.along[0] * rel[1] - self.along[1] * rel[0] > 0.0
-        };
-        (off[0] * off[0] + off[1] * off[1], off, inside)
+        (share, [clamped * self.along[0] - rel[0], clamped * self.along[1] - rel[1]])
+    }
+
+    /// Squared distance of a point.
+    #[inline(always)]
+    fn squared_distance(&self, t: [f64; 2]) -> f64 {
+        let (_, off) = self.foot(t);
+        off[0] * off[0] + off[1] * off[1]
+    }
+
+    /// Above zero where a point whose nearest edge this is lies inside.
+    #[inline(always)]
+    fn side(&self, t: [f64; 2], share: f64) -> f64 {
+        let rel = [t[0] - self.from[0], t[1] - self.from[1]];
+        let beside = self.along[0] * rel[1] - self.along[1] * rel[0];
+        let beyond = if share < 0.0 { self.sides[0] } else { self.sides[1] };
+        if (0.0..=1.0).contains(&share) { beside } else { f64::from(beyond) }
     }
 }
 
 impl NoFit {
-    /// Builds the index; `unit` is the length of one step of the grid.
-    pub fn new(rings: &GridRings, unit: f64) -> Self {
+    /// Builds the index, of at most so many cells; `unit` is the length of one step of the grid.
+    pub fn new(rings: &GridRings, unit: f64, most_cells: usize) -> Self {
         let edges: Vec<Edge> = rings.iter().flat_map(|ring| ring_edges(ring, unit)).collect();
         let mut low = [f64::INFINITY; 2];
         let mut high = [f64::NEG_INFINITY; 2];
@@ -89,21 +116,21 @@ impl NoFit {
             edges: Vec::new(),
             candidates: Vec::new(),
         };
-        no_fit.fill_index(&edges);
+        no_fit.fill_index(&edges, most_cells);
         no_fit.edges = edges;
         no_fit.candidates.shrink_to_fit();
         no_fit
     }
 
-    fn fill_index(&mut self, edges: &[Edge]) {
+    fn fill_index(&mut self, edges: &[Edge], most_cells: usize) {
         let size = [self.high[0] - self.low[0], self.high[1] - self.low[1]];
-        // About four cells an edge, as square as the box permits.
-        let wanted = (4 * edges.len()).clamp(16, 4096) as f64;
+        // As square as the box permits.
+        let wanted = (CELLS_PER_EDGE * edges.len()).clamp(16, most_cells) as f64;
         let side = (size[0] * size[1] / wanted).sqrt();
         self.columns = ((size[0] / side).ceil() as usize).clamp(1, 512);
         self.rows = ((size[1] / side).ceil() as usize).clamp(1, 512);
         self.cells_per_unit = [self.columns as f64 / size[0], self.rows as f64 / size[1]];
-        self.cells = vec![Cell { first: 0, count: 0, all_inside: false }; self.columns * self.rows];
+        self.cells = vec![OUTSIDE; self.columns * self.rows];
         let everything: Vec<u32> = (0..edges.len() as u32).collect();
         self.fill_block(edges, &everything, [0, 0], [self.columns, self.rows]);
     }
@@ -115,22 +142,23 @@ impl NoFit {
         let (a, b) = (corner(from), corner(to));
         let centre = [(a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0];
         let radius = ((b[0] - a[0]).powi(2) + (b[1] - a[1]).powi(2)).sqrt() / 2.0;
-        let distances: Vec<f64> = candidates.iter().map(|&k| edges[k as usize].nearest(centre).0.sqrt()).collect();
-        let nearest = distances.iter().copied().fold(f64::INFINITY, f64::min);
-        let reach = nearest + 2.0 * radius * (1.0 + 1e-9);
-        let kept: Vec<u32> = candidates.iter().zip(&distances).filter(|(_, d)| **d <= reach).map(|(&k, _)| k).collect();
+        let squares: Vec<f64> = candidates.iter().map(|&k| edges[k as usize].squared_distance(centre)).collect();
+        let nearest = squares.iter().copied().fold(f64::INFINITY, f64::min).sqrt();
+        let reach = (nearest + 2.0 * radius * (1.0 + 1e-9)).powi(2);
+        let kept: Vec<u32> = candidates.iter().zip(&squares).filter(|(_, d)| **d <= reach).map(|(&k, _)| k).collect();
         let crossed = nearest <= radius;
-        let inside = crossed || inside_by_nearest(edges, &kept, centre);
+        let inside = crossed || is_inside(edges, &kept, centre);
         if !inside {
             // No point of the block overlaps: its cells stay empty.
             return;
         }
         let [width, height] = [to[0] - from[0], to[1] - from[1]];
         if width == 1 && height == 1 {
-            let first = self.candidates.len() as u32;
-            self.candidates.extend(&kept);
-            let count = kept.len() as u32;
-            self.cells[from[1] * self.columns + from[0]] = Cell { first, count, all_inside: !crossed };
+            self.cells[from[1] * self.columns + from[0]] = if crossed {
+                self.cell_of(&kept, false)
+            } else {
+                self.cell_of(&nearest_somewhere(edges, &kept, a, b), true)
+            };
             return;
         }
         let middle = [from[0] + width.div_ceil(2), from[1] + height.div_ceil(2)];
@@ -143,85 +171,217 @@ impl NoFit {
         }
     }
 
-    #[inline]
-    fn cell(&self, t: [f64; 2]) -> Option<&Cell> {
-        if t[0] <= self.low[0] || t[0] >= self.high[0] || t[1] <= self.low[1] || t[1] >= self.high[1] {
-            return None;
+    /// A cell with these candidates, which are noted.
+    fn cell_of(&mut self, candidates: &[u32], all_inside: bool) -> Cell {
+        if let [only] = candidates {
+            return Cell { first: *only, count: 1, all_inside };
         }
-        let column = (((t[0] - self.low[0]) * self.cells_per_unit[0]) as usize).min(self.columns - 1);
-        let row = (((t[1] - self.low[1]) * self.cells_per_unit[1]) as usize).min(self.rows - 1);
-        self.cells.get(row * self.columns + column).filter(|cell| cell.count > 0)
+        let first = self.candidates.len() as u32;
+        self.candidates.extend(candidates);
+        Cell { first, count: candidates.len().min(usize::from(u16::MAX)) as u16, all_inside }
+    }
+
+    #[inline(always)]
+    fn cell(&self, t: [f64; 2]) -> Cell {
+        let along = (t[0] - self.low[0]) * self.cells_per_unit[0];
+        let across = (t[1] - self.low[1]) * self.cells_per_unit[1];
+        if along > 0.0 && along < self.columns as f64 && across > 0.0 && across < self.rows as f64 {
+            self.cells[across as usize * self.columns + along as usize]
+        } else {
+            OUTSIDE
+        }
+    }
+
+    #[inline(always)]
+    fn run<'a>(&'a self, cell: &'a Cell) -> &'a [u32] {
+        let first = cell.first as usize;
+        if cell.count == 1 {
+            std::slice::from_ref(&cell.first)
+        } else {
+            &self.candidates[first..first + usize::from(cell.count)]
+        }
     }
 
     /// Depth at a displacement of the second shape against the first.
     #[inline]
     pub fn depth(&self, t: [f64; 2]) -> f64 {
-        match self.nearest(t) {
-            Some((squared, _)) => squared.sqrt(),
-            None => 0.0,
+        let cell = self.cell(t);
+        if cell.count == 0 {
+            return 0.0;
         }
+        if cell.count == 1 {
+            // Most cells have one candidate: no list is looked at for them.
+            let edge = &self.edges[cell.first as usize];
+            let (share, off) = edge.foot(t);
+            let inside = cell.all_inside || edge.side(t, share) > 0.0;
+            return if inside { (off[0] * off[0] + off[1] * off[1]).sqrt() } else { 0.0 };
+        }
+        self.depth_of_several(cell, t)
+    }
+
+    fn depth_of_several(&self, cell: Cell, t: [f64; 2]) -> f64 {
+        let first = cell.first as usize;
+        let run = &self.candidates[first..first + usize::from(cell.count)];
+        if cell.all_inside {
+            let distances = run.iter().map(|&k| self.edges[k as usize].squared_distance(t));
+            return distances.fold(f64::INFINITY, f64::min).sqrt();
+        }
+        let mut best = f64::INFINITY;
+        let mut inside = 0.0;
+        for &k in run {
+            let edge = &self.edges[k as usize];
+            let (share, off) = edge.foot(t);
+            let squared = off[0] * off[0] + off[1] * off[1];
+            let side = edge.side(t, share);
+            inside = if squared < best { side } else { inside };
+            best = best.min(squared);
+        }
+        if inside > 0.0 { best.sqrt() } else { 0.0 }
     }
 
     /// The shortest push that parts the two shapes; `None` where they do not overlap.
     pub fn way_out(&self, t: [f64; 2]) -> Option<WayOut> {
-        self.nearest(t).map(|(squared, push)| WayOut { depth: squared.sqrt(), push })
+        let cell = self.cell(t);
+        let run = self.run(&cell);
+        let nearest =
+            run.iter().map(|&k| (self.edges[k as usize].squared_distance(t), k)).min_by(|a, b| a.0.total_cmp(&b.0));
+        let (squared, nearest) = nearest?;
+        let edge = &self.edges[nearest as usize];
+        let (share, push) = edge.foot(t);
+        let inside = cell.all_inside || edge.side(t, share) > 0.0;
+        inside.then_some(WayOut { depth: squared.sqrt(), push })
     }
 
-    /// How far the second shape can be moved towards smaller x, from a displacement without overlap, before it meets the
+    /// A displacement at which the two shapes touch: on the edge that a share of all edges points to, at a share of it.
+    pub fn touching(&self, which: f64, share: f64) -> [f64; 2] {
+        let edge = &self.edges[((which * self.edges.len() as f64) as usize).min(self.edges.len() - 1)];
+        [0, 1].map(|axis| edge.from[axis] + share * edge.along[axis])
+    }
+
+    /// How far the second shape can be moved along an axis, from a displacement without overlap, before it meets the
     /// first; infinite where it never does. An overlap of up to `touch` is none.
-    pub fn free_run_back(&self, t: [f64; 2], touch: f64) -> f64 {
-        // The inside lies to the left of an edge that runs upwards.
-        let entries = self.crossings(t[1], touch).filter(|(x, upwards)| *upwards && *x <= t[0] + touch);
-        (t[0] - entries.map(|(x, _)| x).fold(f64::NEG_INFINITY, f64::max)).max(0.0)
-    }
-
-    /// The same towards larger x.
-    pub fn free_run_ahead(&self, t: [f64; 2], touch: f64) -> f64 {
-        let entries = self.crossings(t[1], touch).filter(|(x, upwards)| !*upwards && *x >= t[0] - touch);
-        (entries.map(|(x, _)| x).fold(f64::INFINITY, f64::min) - t[0]).max(0.0)
-    }
-
-    /// Where edges cross a line of equal y, and whether they run upwards there; none if the line only grazes.
-    fn crossings(&self, y: f64, touch: f64) -> impl Iterator<Item = (f64, bool)> {
-        let grazes = y <= self.low[1] + touch || y >= self.high[1] - touch;
-        let edges = if grazes { &[] } else { self.edges.as_slice() };
-        edges.iter().filter_map(move |edge| {
-            let (start, end) = (edge.from[1], edge.from[1] + edge.along[1]);
-            let upwards = start <= y && y < end;
-            let downwards = end <= y && y < start;
-            let x = edge.from[0] + (y - start) / edge.along[1] * edge.along[0];
-            (upwards || downwards).then_some((x, upwards))
-        })
-    }
-
-    #[inline]
-    fn nearest(&self, t: [f64; 2]) -> Option<(f64, [f64; 2])> {
-        let cell = self.cell(t)?;
-        let first = cell.first as usize;
-        let mut best = (f64::INFINITY, [0.0; 2]);
-        let mut inside = true;
-        for &candidate in &self.candidates[first..first + cell.count as usize] {
-            let (squared, push, inner) = self.edges[candidate as usize].nearest(t);
-            if squared < best.0 {
-                best = (squared, push);
-                inside = inner;
-            }
+    pub fn free_run(&self, t: [f64; 2], towards: Towards, touch: f64) -> f64 {
+        let Towards { axis, ahead } = towards;
+        let other = 1 - axis;
+        let line = t[other];
+        if line <= self.low[other] + touch || line >= self.high[other] - touch {
+            // The line only grazes.
+            return f64::INFINITY;
         }
-        (cell.all_inside || inside).then_some(best)
+        // The inside lies to the left of an edge: one that runs upwards is entered towards smaller x.
+        let enters_upwards = (axis == 0) != ahead;
+        let entry = |edge: &Edge| {
+            let (start, end) = (edge.from[other], edge.from[other] + edge.along[other]);
+            let crosses = if enters_upwards { start <= line && line < end } else { end <= line && line < start };
+            let at = edge.from[axis] + (line - start) / edge.along[other] * edge.along[axis];
+            let run = if ahead { at - t[axis] } else { t[axis] - at };
+            (crosses && run >= -touch).then_some(run.max(0.0))
+        };
+        self.edges.iter().filter_map(entry).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Half planes, each with `t` on its free side, that together keep every displacement within `reach` of `t` along
+    /// both axes free of overlap. From the nearest edge outwards: each cuts off the boundary beyond it, until nothing of
+    /// the boundary is left.
+    pub fn free_region(&self, t: [f64; 2], reach: f64, touch: f64) -> Vec<HalfPlane> {
+        let beside = |axis: usize| t[axis] < self.low[axis] - reach || t[axis] > self.high[axis] + reach;
+        if beside(0) || beside(1) {
+            return Vec::new();
+        }
+        let walls = [([1.0, 0.0], t[0]), ([-1.0, 0.0], -t[0]), ([0.0, 1.0], t[1]), ([0.0, -1.0], -t[1])];
+        let window = walls.map(|(normal, at)| HalfPlane { normal, offset: at - reach });
+        let within = |edge: &Edge| {
+            let whole = [edge.from, [edge.from[0] + edge.along[0], edge.from[1] + edge.along[1]]];
+            let part = window.iter().try_fold(whole, |part, wall| wall.part_ahead(part, 0.0))?;
+            Some((part, edge.along))
+        };
+        let mut boundary: Vec<([[f64; 2]; 2], [f64; 2])> = self.edges.iter().filter_map(within).collect();
+        let mut region = Vec::new();
+        let distance = |part: [[f64; 2]; 2]| {
+            let near = nearest_of(part, t);
+            (near[0] - t[0]).hypot(near[1] - t[1])
+        };
+        while let Some(&(part, along)) = boundary.iter().min_by(|a, b| distance(a.0).total_cmp(&distance(b.0))) {
+            let near = nearest_of(part, t);
+            let away = [t[0] - near[0], t[1] - near[1]];
+            let (apart, length) = (away[0].hypot(away[1]), along[0].hypot(along[1]));
+            // The free side of an edge is on its right.
+            let normal = if apart > touch { away.map(|c| c / apart) } else { [along[1] / length, -along[0] / length] };
+            let offset = normal[0] * near[0] + normal[1] * near[1];
+            let plane = HalfPlane { normal, offset };
+            boundary = boundary
+                .into_iter()
+                .filter_map(|(part, along)| Some((plane.part_ahead(part, touch)?, along)))
+                .collect();
+            // Where it lies now is allowed, whatever rounding says.
+            region.push(HalfPlane { offset: offset + plane.ahead(t).min(0.0), normal });
+        }
+        region
     }
 }
 
-fn inside_by_nearest(edges: &[Edge], candidates: &[u32], t: [f64; 2]) -> bool {
-    let mut best = f64::INFINITY;
-    let mut inside = false;
-    for &k in candidates {
-        let (squared, _, inner) = edges[k as usize].nearest(t);
-        if squared < best {
-            best = squared;
-            inside = inner;
-        }
+/// A side of a line: the points `t` with `normal · t ≥ offset`.
+#[derive(Clone, Copy, Debug)]
+pub struct HalfPlane {
+    /// Of length one, away from the overlap.
+    pub normal: [f64; 2],
+    /// Where the line lies.
+    pub offset: f64,
+}
+
+impl HalfPlane {
+    /// How far a point lies on the free side of the line.
+    fn ahead(&self, t: [f64; 2]) -> f64 {
+        self.normal[0] * t[0] + self.normal[1] * t[1] - self.offset
     }
-    inside
+
+    /// The part of a stretch that lies on the free side by more than `touch`.
+    fn part_ahead(&self, [a, b]: [[f64; 2]; 2], touch: f64) -> Option<[[f64; 2]; 2]> {
+        let (from, to) = (self.ahead(a) - touch, self.ahead(b) - touch);
+        if from <= 0.0 && to <= 0.0 {
+            return None;
+        }
+        let share = from / (from - to);
+        let between = [0, 1].map(|axis| a[axis] + share * (b[axis] - a[axis]));
+        Some(match (from > 0.0, to > 0.0) {
+            (true, false) => [a, between],
+            (false, true) => [between, b],
+            _ => [a, b],
+        })
+    }
+}
+
+/// The nearest point of a stretch.
+fn nearest_of([a, b]: [[f64; 2]; 2], t: [f64; 2]) -> [f64; 2] {
+    let along = [b[0] - a[0], b[1] - a[1]];
+    let squared = along[0] * along[0] + along[1] * along[1];
+    let share = ((t[0] - a[0]) * along[0] + (t[1] - a[1]) * along[1]) / squared.max(f64::MIN_POSITIVE);
+    let share = share.clamp(0.0, 1.0);
+    [a[0] + share * along[0], a[1] + share * along[1]]
+}
+
+/// Whether a point lies inside, by the nearest of some edges.
+fn is_inside(edges: &[Edge], candidates: &[u32], t: [f64; 2]) -> bool {
+    let nearest = candidates.iter().min_by(|a, b| {
+        let [a, b] = [a, b].map(|&&k| edges[k as usize].squared_distance(t));
+        a.total_cmp(&b)
+    });
+    nearest.is_some_and(|&k| {
+        let edge = &edges[k as usize];
+        edge.side(t, edge.foot(t).0) > 0.0
+    })
+}
+
+/// Those of some edges that are nearest to one of nine points of a cell: its corners, the middles of its sides, its centre.
+fn nearest_somewhere(edges: &[Edge], candidates: &[u32], from: [f64; 2], to: [f64; 2]) -> Vec<u32> {
+    let mut found = Vec::new();
+    for (x, y) in [0.0, 0.5, 1.0].into_iter().flat_map(|x| [0.0, 0.5, 1.0].map(|y| (x, y))) {
+        let t = [from[0] + x * (to[0] - from[0]), from[1] + y * (to[1] - from[1])];
+        let distance = |k: u32| edges[k as usize].squared_distance(t);
+        let nearest = candidates.iter().copied().min_by(|&a, &b| distance(a).total_cmp(&distance(b)));
+        found.extend(nearest.filter(|k| !found.contains(k)));
+    }
+    found
 }
 
 fn ring_edges(ring: &[[i32; 2]], unit: f64) -> Vec<Edge> {
@@ -245,8 +405,7 @@ fn ring_edges(ring: &[[i32; 2]], unit: f64) -> Vec<Edge> {
                 from,
                 along,
                 inverse_length_squared: 1.0 / squared,
-                from_convex: convex[k],
-                to_convex: convex[next],
+                sides: [k, next].map(|corner| if convex[corner] { -1.0 } else { 1.0 }),
             })
         })
         .collect()
@@ -257,7 +416,7 @@ mod tests {
     use super::*;
 
     fn l_shape() -> NoFit {
-        NoFit::new(&vec![vec![[0, 0], [30, 0], [30, 10], [10, 10], [10, 30], [0, 30]]], 1.0)
+        NoFit::new(&vec![vec![[0, 0], [30, 0], [30, 10], [10, 10], [10, 30], [0, 30]]], 1.0, 4096)
     }
 
     #[test]
@@ -272,13 +431,20 @@ mod tests {
     }
 
     #[test]
-    fn moving_back_ends_where_the_shapes_meet() {
+    fn moving_along_an_axis_ends_where_the_shapes_meet() {
         let no_fit = l_shape();
-        assert_eq!(no_fit.free_run_back([50.0, 5.0], 1e-6), 20.0);
-        assert_eq!(no_fit.free_run_back([50.0, 20.0], 1e-6), 40.0);
-        assert_eq!(no_fit.free_run_back([30.0, 5.0], 1e-6), 0.0);
-        assert_eq!(no_fit.free_run_back([50.0, 30.0], 1e-6), f64::INFINITY);
-        assert_eq!(no_fit.free_run_back([-5.0, 5.0], 1e-6), f64::INFINITY);
+        let back = |t: [f64; 2]| no_fit.free_run(t, Towards { axis: 0, ahead: false }, 1e-6);
+        assert_eq!(back([50.0, 5.0]), 20.0);
+        assert_eq!(back([50.0, 20.0]), 40.0);
+        assert_eq!(back([30.0, 5.0]), 0.0);
+        assert_eq!(back([50.0, 30.0]), f64::INFINITY);
+        assert_eq!(back([-5.0, 5.0]), f64::INFINITY);
+        let ahead = |t: [f64; 2]| no_fit.free_run(t, Towards { axis: 0, ahead: true }, 1e-6);
+        assert_eq!((ahead([-7.0, 5.0]), ahead([15.0, 20.0])), (7.0, f64::INFINITY));
+        let down = |t: [f64; 2]| no_fit.free_run(t, Towards { axis: 1, ahead: false }, 1e-6);
+        assert_eq!((down([5.0, 50.0]), down([20.0, 50.0]), down([5.0, -1.0])), (20.0, 40.0, f64::INFINITY));
+        let up = |t: [f64; 2]| no_fit.free_run(t, Towards { axis: 1, ahead: true }, 1e-6);
+        assert_eq!((up([20.0, -3.0]), up([20.0, 12.0])), (3.0, f64::INFINITY));
     }
 
     #[test]
@@ -300,15 +466,20 @@ mod tests {
                 [(radius * cos).round() as i32, (radius * sin).round() as i32]
             })
             .collect();
-        let no_fit = NoFit::new(&vec![ring.clone()], 0.5);
         let edges = ring_edges(&ring, 0.5);
         let all: Vec<u32> = (0..edges.len() as u32).collect();
-        for i in -25..25 {
-            for j in -25..25 {
+        for most_cells in [64, 4096] {
+            let no_fit = NoFit::new(&vec![ring.clone()], 0.5, most_cells);
+            // Deep inside, an edge that is nearest only between the points of a cell that are looked at may be left out.
+            let spacing = 0.5 / no_fit.cells_per_unit[0].min(no_fit.cells_per_unit[1]);
+            for (i, j) in (-25..25).flat_map(|i| (-25..25).map(move |j| (i, j))) {
                 let t = [f64::from(i) * 20.3, f64::from(j) * 20.7];
-                let nearest = edges.iter().map(|e| e.nearest(t).0).fold(f64::INFINITY, f64::min).sqrt();
-                let expected = if inside_by_nearest(&edges, &all, t) { nearest } else { 0.0 };
-                assert!((no_fit.depth(t) - expected).abs() < 1e-9, "at {t:?}");
+                let nearest = edges.iter().map(|e| e.squared_distance(t)).fold(f64::INFINITY, f64::min).sqrt();
+                let expected = if is_inside(&edges, &all, t) { nearest } else { 0.0 };
+                let depth = no_fit.depth(t);
+                assert_eq!(depth > 0.0, expected > 0.0, "at {t:?}");
+                let slack = if no_fit.cell(t).all_inside { spacing } else { 0.0 };
+                assert!(depth > expected - 1e-9 && depth < expected + slack + 1e-9, "at {t:?}: {depth} and {expected}");
             }
         }
     }

@@ -147,7 +147,7 @@ impl<'a> Rolling<'a> {
             let at_hand = (0..items.len()).flat_map(|item| strip.ways(item)).map(|way| way.shape);
             let wanted = at_hand.chain(strip.obstacles.iter().map(|(shape, _)| *shape)).collect();
             let (shapes, renumbered) = strip.shapes.some(&wanted);
-            meter.add(shapes.pairs() * TRIALS_PER_PAIR);
+            meter.add(shapes.pairs().count() as u64 * TRIALS_PER_PAIR);
             few = shapes;
             strip = strip.on_shapes(&few, &renumbered);
         }

@@ -1,15 +1,13 @@
-//! Every shape that the engine handles: each piece at each allowed turn, on one integer grid, with the no-fit polygon
-//! of each pair, made when it is first asked for and kept.
+//! Every shape that the engine handles: each piece at each allowed turn, on one integer grid.
 
 use std::collections::BTreeSet;
-use std::sync::OnceLock;
 
 use geo::{Area, BooleanOps};
 use geo_types::{Coord, Rect};
 use rustc_hash::FxHashMap;
 
-use super::minkowski::{GridPoint, GridRings, no_fit_rings};
-use super::no_fit::{NoFit, WayOut};
+use super::minkowski::{GridPoint, GridRings};
+use super::pairs::{Pairs, from_least};
 use super::task::{Piece, TaskFault, Turns};
 use crate::shape::{Join, Outline, Pose, SAME_POINT, grown};
 
@@ -45,8 +43,21 @@ pub struct Shape {
 }
 
 impl Shape {
-    fn as_cut(&self) -> &GridRings {
-        self.bare.as_ref().unwrap_or(&self.rings)
+    /// Whether the outline, as it is cut, fills its box.
+    pub fn is_box(&self) -> bool {
+        let rings = self.bare.as_ref().unwrap_or(&self.rings);
+        let ring = &rings[0];
+        let doubled: f64 = (0..ring.len())
+            .map(|k| {
+                let ([ax, ay], [bx, by]) = (ring[k].map(f64::from), ring[(k + 1) % ring.len()].map(f64::from));
+                ax * by - bx * ay
+            })
+            .sum();
+        let extent = |axis: usize| {
+            let values = ring.iter().map(|point| f64::from(point[axis]));
+            values.clone().fold(f64::NEG_INFINITY, f64::max) - values.fold(f64::INFINITY, f64::min)
+        };
+        rings.len() == 1 && doubled / 2.0 >= (1.0 - 1e-7) * extent(0) * extent(1)
     }
 }
 
@@ -79,7 +90,7 @@ pub struct Shapes {
     /// For each piece, those with the face up first.
     ways: Vec<Vec<Way>>,
     unit: f64,
-    pairs: Vec<OnceLock<Box<NoFit>>>,
+    pairs: Pairs,
 }
 
 impl Shapes {
@@ -93,7 +104,8 @@ impl Shapes {
         let all = pieces.iter().map(|piece| &piece.outline).chain(obstacles);
         let reach = all.map(longest_side).fold(0.0, f64::max) + gap;
         // Two shapes of 1.5 times the longest side (a turned square) make the widest no-fit polygon.
-        let mut shapes = Self { shapes: Vec::new(), ways: Vec::new(), unit: grid_unit(3.0 * reach), pairs: Vec::new() };
+        let mut shapes =
+            Self { shapes: Vec::new(), ways: Vec::new(), unit: grid_unit(3.0 * reach), pairs: Pairs::default() };
         let mut known = FxHashMap::default();
         let free = free_directions(pieces);
         for (index, piece) in pieces.iter().enumerate() {
@@ -110,7 +122,7 @@ impl Shapes {
             shapes.ways.push(vec![way]);
         }
         if !shapes.too_many() {
-            shapes.make_room_for_pairs();
+            shapes.pairs = Pairs::new(&shapes.shapes, shapes.unit);
         }
         Ok(shapes)
     }
@@ -129,19 +141,14 @@ impl Shapes {
             let known = ways.iter().map(|way| Some(Way { shape: *renumbered.get(&way.shape)?, ..*way }));
             known.collect::<Option<Vec<Way>>>().unwrap_or_default()
         });
-        let mut some = Self { shapes, ways: ways.collect(), unit: self.unit, pairs: Vec::new() };
-        some.make_room_for_pairs();
+        let mut some = Self { shapes, ways: ways.collect(), unit: self.unit, pairs: Pairs::default() };
+        some.pairs = Pairs::new(&some.shapes, some.unit);
         (some, renumbered)
     }
 
-    /// Number of pairs of shapes that there is room for.
-    pub fn pairs(&self) -> u64 {
-        self.pairs.len() as u64
-    }
-
-    fn make_room_for_pairs(&mut self) {
-        let count = self.shapes.len();
-        self.pairs.resize_with(count * (count + 1) / 2, OnceLock::new);
+    /// The no-fit polygons between them; none where there are [too many](Self::too_many).
+    pub fn pairs(&self) -> &Pairs {
+        &self.pairs
     }
 
     fn ways_of(
@@ -197,9 +204,7 @@ impl Shapes {
                 points.pop();
             }
             // Equal shapes get equal rings, wherever their own rings start.
-            let start = (0..points.len()).min_by_key(|&k| points[k]).unwrap_or(0);
-            points.rotate_left(start);
-            points
+            from_least(points)
         };
         let polygon = outline.polygon();
         let mut holes: Vec<_> = polygon.interiors().iter().map(ring).filter(|hole| hole.len() > 2).collect();
@@ -228,45 +233,6 @@ impl Shapes {
     /// Length of a grid step, in millimetres.
     pub fn unit(&self) -> f64 {
         self.unit
-    }
-
-    /// How deep shape `b` lies in shape `a` when it is displaced by `t` from it.
-    #[inline]
-    pub fn depth(&self, a: usize, b: usize, t: [f64; 2]) -> f64 {
-        if a <= b { self.no_fit(a, b).depth(t) } else { self.no_fit(b, a).depth([-t[0], -t[1]]) }
-    }
-
-    /// The shortest push on shape `b` that parts it from shape `a`.
-    pub fn way_out(&self, a: usize, b: usize, t: [f64; 2]) -> Option<WayOut> {
-        if a <= b {
-            self.no_fit(a, b).way_out(t)
-        } else {
-            let out = self.no_fit(b, a).way_out([-t[0], -t[1]])?;
-            Some(WayOut { push: [-out.push[0], -out.push[1]], ..out })
-        }
-    }
-
-    /// How far shape `b`, displaced by `t` from shape `a`, can be moved towards smaller x
-    /// before it meets it.
-    pub fn free_run(&self, a: usize, b: usize, t: [f64; 2], touch: f64) -> f64 {
-        if a <= b {
-            self.no_fit(a, b).free_run_back(t, touch)
-        } else {
-            self.no_fit(b, a).free_run_ahead([-t[0], -t[1]], touch)
-        }
-    }
-
-    #[inline]
-    fn no_fit(&self, low: usize, high: usize) -> &NoFit {
-        self.pairs[high * (high + 1) / 2 + low].get_or_init(|| {
-            let [a, b] = [&self.shapes[low], &self.shapes[high]];
-            let rings = if a.obstacle || b.obstacle {
-                no_fit_rings(a.as_cut(), b.as_cut())
-            } else {
-                no_fit_rings(&a.rings, &b.rings)
-            };
-            Box::new(NoFit::new(&rings, self.unit))
-        })
     }
 }
 

@@ -134,6 +134,8 @@ pub struct Lay {
     pub unplaced: Vec<Unplaced>,
     /// Why the search ended.
     pub ending: Ending,
+    /// Places that were tried, each against everything near it.
+    pub trials: u64,
 }
 
 /// How far the search has come.

@@ -4,9 +4,10 @@
 //! large items of a failed attempt and tries again at the same length; compression takes ever smaller slivers from the
 //! best lay. Several searches race for each length; all go on from the first, by number, that gets there.
 
+use super::compact::compacted;
+use super::disrupt::disrupt;
 use super::meter::{Meter, Span};
 use super::race::{RACERS, Racers};
-use super::random::Random;
 use super::separate::{Patience, State};
 use super::strip::{Arrangement, Strip};
 
@@ -15,11 +16,14 @@ const EXPLORATION: f64 = 0.8;
 const EXPLORING: Patience = Patience { passes: 200, strikes: 3 };
 const COMPRESSING: Patience = Patience { passes: 100, strikes: 5 };
 
+/// Heats for one length after which all items are moved at once too; before, it is not worth the time.
+const COMPACT_AFTER: u32 = 10;
+
 /// Shortens an arrangement without overlap while its part of the budget lasts.
 pub fn tighten(strip: &Strip, first: Arrangement, seed: u64, span: Span, meter: &mut Meter) -> Arrangement {
     let racers = Racers::new(strip, seed, 0);
     let length = strip.length_of(&first);
-    let mut race = Race { strip, racers, best: first, length, floor: floor(strip) };
+    let mut race = Race { strip, racers, best: first, length, floor: floor(strip), heats: 0 };
     race.explore(span.part(0.0, EXPLORATION), meter);
     race.compress(span.part(EXPLORATION, 1.0), meter);
     race.best
@@ -41,6 +45,8 @@ struct Race<'a> {
     best: Arrangement,
     length: f64,
     floor: f64,
+    /// Heats since the length was last made shorter.
+    heats: u32,
 }
 
 impl Race<'_> {
@@ -49,10 +55,20 @@ impl Race<'_> {
         let separator = self.racers.get(winner);
         separator.slide_back();
         self.best = separator.arrangement().clone();
+        if self.heats >= COMPACT_AFTER
+            && let Some(shorter) = compacted(self.strip, &self.best)
+        {
+            self.best = shorter;
+        }
         self.length = self.strip.length_of(&self.best);
         let shapes = self.strip.shapes;
         let area: f64 = (0..self.best.len()).map(|item| shapes.shape(self.strip.ways(item)[0].shape).area).sum();
         meter.report(self.length, area / (self.length * (self.strip.usable[1] - self.strip.usable[0])));
+    }
+
+    fn heat(&mut self, meter: &mut Meter) -> Vec<State> {
+        self.heats += 1;
+        self.racers.heat(meter)
     }
 
     fn at_floor(&self) -> bool {
@@ -63,16 +79,14 @@ impl Race<'_> {
         let mut step = 0.005;
         let mut failed: Vec<(f64, Arrangement)> = Vec::new();
         let mut target = self.start_all(step, EXPLORING);
-        let mut heats = 0;
         while !meter.over(span) && !self.at_floor() {
-            let states = self.racers.heat(meter);
-            heats += 1;
+            let states = self.heat(meter);
             if let Some(winner) = states.iter().position(|state| *state == State::Solved) {
+                let heats = self.heats;
                 self.adopt(winner, meter);
                 failed.clear();
                 step = if heats <= 2 { f64::min(step * 1.5, 0.02) } else { f64::max(step * 0.7, 0.001) };
                 target = self.start_all(step, EXPLORING);
-                heats = 0;
                 continue;
             }
             for (racer, state) in states.into_iter().enumerate() {
@@ -81,7 +95,6 @@ impl Race<'_> {
                         // Too greedy: a smaller bite first.
                         step = 0.001;
                         target = self.start_all(step, EXPLORING);
-                        heats = 0;
                         break;
                     }
                     self.restart(racer, &mut failed, target);
@@ -94,7 +107,7 @@ impl Race<'_> {
         let mut step = 0.0005;
         self.start_all(step, COMPRESSING);
         while !meter.over(span) && !self.at_floor() {
-            let states = self.racers.heat(meter);
+            let states = self.heat(meter);
             step = 0.0005 + (0.000_01 - 0.0005) * span.progress(meter.spent());
             if let Some(winner) = states.iter().position(|state| *state == State::Solved) {
                 self.adopt(winner, meter);
@@ -111,6 +124,7 @@ impl Race<'_> {
 
     /// Sets all racers on the best arrangement, a share shorter; tells the new length.
     fn start_all(&mut self, step: f64, patience: Patience) -> f64 {
+        self.heats = 0;
         for racer in 0..RACERS {
             self.start(racer, step, patience);
         }
@@ -146,33 +160,7 @@ impl Race<'_> {
         // The lesser of two shares leans towards the front of the list.
         let share = random.share().min(random.share()).min(random.share());
         let mut next = failed[(share * failed.len() as f64) as usize].1.clone();
-        swap_large(self.strip, &mut next, random);
+        disrupt(self.strip, &mut next, target, random);
         separator.load(&next, target, EXPLORING);
     }
-}
-
-/// Swaps two of the larger items that differ in shape.
-fn swap_large(strip: &Strip, arrangement: &mut Arrangement, random: &mut Random) {
-    let mut by_bulk: Vec<usize> = (0..strip.items.len()).collect();
-    by_bulk.sort_by(|&a, &b| strip.bulk(b).total_cmp(&strip.bulk(a)).then(a.cmp(&b)));
-    let area = |item: usize| strip.bulk(item) * strip.bulk(item);
-    let all: f64 = by_bulk.iter().map(|&item| area(item)).sum();
-    let mut sum = 0.0;
-    let large: Vec<usize> = by_bulk
-        .into_iter()
-        .take_while(|&item| {
-            let before = sum;
-            sum += area(item);
-            before < 0.75 * all
-        })
-        .collect();
-    let first = large[random.index(large.len())];
-    let others: Vec<usize> = large.into_iter().filter(|&item| strip.items[item] != strip.items[first]).collect();
-    if others.is_empty() {
-        return;
-    }
-    let second = others[random.index(others.len())];
-    let at = arrangement[first].at;
-    arrangement[first].at = arrangement[second].at;
-    arrangement[second].at = at;
 }

@@ -68,7 +68,7 @@ pub fn kept_of(earlier: &LayFile, rest: &Rest) -> Kept {
 
 /// The kept pieces alone as a lay, for the check.
 pub fn kept_lay(rest: &Rest, kept: &Kept, wish: &RestWish) -> LayFile {
-    let empty = nest::Lay { cloths: Vec::new(), unplaced: Vec::new(), ending: Ending::EffortSpent };
+    let empty = nest::Lay { cloths: Vec::new(), unplaced: Vec::new(), ending: Ending::EffortSpent, trials: 0 };
     let mut file = record(&rest.job, &rest.pieces, &empty, wish.job_path, wish.budget, Vec::new());
     merge(&mut file, rest, kept);
     file.rest = Some(RestOf { lines: wish.lines });
@@ -88,7 +88,7 @@ pub fn lay_rest(
 ) -> Result<RestLay, PlanFault> {
     let (movers, numbers) = movers(rest, kept);
     let answer = if movers.is_empty() {
-        nest::Lay { cloths: Vec::new(), unplaced: Vec::new(), ending: Ending::EffortSpent }
+        nest::Lay { cloths: Vec::new(), unplaced: Vec::new(), ending: Ending::EffortSpent, trials: 0 }
     } else {
         let task = with_cloth_gone(task(&rest.job, &movers)?, rest, kept)?;
         nest::lay(&task, wish.budget, watch).map_err(|fault| named(&rest.job, &movers, &fault))?

@@ -14,7 +14,12 @@ use super::random::Random;
 use super::strip::{Arrangement, Lying, Strip};
 
 /// Grid steps below which a depth is rounding and no overlap.
-const TOUCH_STEPS: f64 = 8.0;
+const TOUCH_STEPS: f64 = 5.0;
+
+/// The depth up to which two items touch and do not overlap.
+pub fn touch_of(strip: &Strip) -> f64 {
+    TOUCH_STEPS * strip.shapes.unit()
+}
 
 /// Whether a search for an arrangement without overlap has come to an end.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -88,7 +93,7 @@ impl<'a> Separator<'a> {
             bands: Bands::new(0, [0.0; 2], [1.0; 2], [1, 1]),
             depths: vec![0.0; pairs],
             weights: vec![1.0; pairs],
-            touch: TOUCH_STEPS * strip.shapes.unit(),
+            touch: touch_of(strip),
             random,
             work: 0,
             patience: Patience { passes: 0, strikes: 0 },
@@ -266,14 +271,16 @@ impl<'a> Separator<'a> {
     }
 
     /// Depth, weighed by bulk, of a thing put at a point in another.
-    #[inline]
+    #[inline(always)]
     fn depth(&self, me: &Thing, at: [f64; 2], other: usize) -> f64 {
         let it = &self.things[other];
         let apart = [it.at[0] - at[0], it.at[1] - at[1]];
-        if apart[0].abs() >= me.half[0] + it.half[0] || apart[1].abs() >= me.half[1] + it.half[1] {
-            return 0.0;
-        }
-        let depth = self.strip.shapes.depth(me.shape as usize, it.shape as usize, apart);
+        let boxes_meet = apart[0].abs() < me.half[0] + it.half[0] && apart[1].abs() < me.half[1] + it.half[1];
+        if boxes_meet { self.depth_by_no_fit(me, it, apart) } else { 0.0 }
+    }
+
+    fn depth_by_no_fit(&self, me: &Thing, it: &Thing, apart: [f64; 2]) -> f64 {
+        let depth = self.strip.shapes.pairs().depth(me.shape as usize, it.shape as usize, apart);
         if depth <= self.touch { 0.0 } else { depth * f64::from(me.bulk * it.bulk) }
     }
 

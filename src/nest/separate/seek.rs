@@ -8,13 +8,15 @@ use crate::nest::no_fit::WayOut;
 struct Sampling {
     /// Places anywhere on the cloth.
     anywhere: usize,
+    /// How many of these are places where it touches another thing.
+    touching: usize,
     /// Places near the present one.
     nearby: usize,
     /// How many of the best are refined.
     refined: usize,
 }
 
-const SAMPLING: Sampling = Sampling { anywhere: 30, nearby: 15, refined: 3 };
+const SAMPLING: Sampling = Sampling { anywhere: 30, touching: 10, nearby: 15, refined: 3 };
 
 /// How often an item is pushed out of what it overlaps, at most.
 const PUSHES: usize = 6;
@@ -44,14 +46,16 @@ impl Separator<'_> {
             }
             let half = strip.half(item, way);
             let at = if nearby {
-                let at = [0, 1].map(|axis| here.at[axis] + self.random.between(-spread[axis], spread[axis]));
-                strip.onto_cloth(half, at, self.length)
+                [0, 1].map(|axis| here.at[axis] + self.random.between(-spread[axis], spread[axis]))
+            } else if trial < SAMPLING.touching {
+                self.touching_some(item, strip.ways(item)[way].shape)
             } else {
                 [
                     self.random.between(half[0], self.length - half[0]),
                     self.random.between(strip.usable[0] + half[1], strip.usable[1] - half[1]),
                 ]
             };
+            let at = strip.onto_cloth(half, at, self.length);
             let bound = if kept.len() < SAMPLING.refined { f64::INFINITY } else { kept[kept.len() - 1].cost };
             let me = self.as_lying(item, way);
             let cost = self.cost(item, &me, at, bound);
@@ -70,6 +74,18 @@ impl Separator<'_> {
         }
         let best = self.refined(item, best, 0.01, 0.001);
         self.pushed_out(item, best)
+    }
+
+    /// A place where a shape touches some other thing, or where the item lies.
+    fn touching_some(&mut self, item: usize, shape: usize) -> [f64; 2] {
+        let other = self.random.index(self.things.len());
+        let (which, share) = (self.random.share(), self.random.share());
+        if other == item {
+            return self.things[item].at;
+        }
+        let it = &self.things[other];
+        let apart = self.strip.shapes.pairs().touching(it.shape as usize, shape, which, share);
+        [it.at[0] + apart[0], it.at[1] + apart[1]]
     }
 
     /// Moves an item from a place just so far that it touches what it overlaps, one or two neighbours at a time, while
@@ -113,7 +129,7 @@ impl Separator<'_> {
         near.filter_map(|other| {
             let it = &self.things[other];
             let apart = [at[0] - it.at[0], at[1] - it.at[1]];
-            self.strip.shapes.way_out(it.shape as usize, me.shape as usize, apart)
+            self.strip.shapes.pairs().way_out(it.shape as usize, me.shape as usize, apart)
         })
         .collect()
     }

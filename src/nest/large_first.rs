@@ -1,0 +1,76 @@
+//! Jobs of a few large pieces and many small ones: the large ones decide the length, and the small ones go into the gaps
+//! that these leave.
+//!
+//! A search over all of them at once spends most of its trials on small pieces, which hardly matter for the length. So
+//! the large ones are tightened alone first; then the small ones are laid on what they leave free, and all of them go
+//! into the search together from there.
+
+use super::first::{self, Grid, best_fill, fill};
+use super::meter::{Meter, Span};
+use super::sections::tighten_all;
+use super::strip::{Arrangement, Strip};
+
+/// An item is small if its box is no larger than this share of the largest one.
+const SMALL: f64 = 0.01;
+/// Share of the area of all items up to which small ones can be hoped to find room in the gaps of the large ones.
+const IN_GAPS: f64 = 0.05;
+/// Small items below which it makes no difference.
+const FEWEST_SMALL: usize = 8;
+/// Share of the budget that the large items get for themselves.
+const LARGE_ALONE: f64 = 0.5;
+
+/// Shortens an arrangement without overlap: the large items alone first, where there are many small ones.
+pub fn tighten_large_first(
+    strip: &Strip,
+    first: Arrangement,
+    grid: Grid,
+    seed: u64,
+    span: Span,
+    meter: &mut Meter,
+) -> Arrangement {
+    let Some((large, small)) = large_and_small(strip) else {
+        return tighten_all(strip, first, grid, seed, span, meter);
+    };
+    meter.set_quiet(true);
+    let around = around_large(strip, [&large, &small], grid, seed, span.part(0.0, LARGE_ALONE), meter);
+    meter.set_quiet(false);
+    let shorter = |other: &Arrangement| strip.length_of(other) < strip.length_of(&first);
+    let start = around.filter(shorter).unwrap_or(first);
+    meter.report(strip.length_of(&start), strip.density(&start));
+    tighten_all(strip, start, grid, seed, Span { from: meter.spent(), ..span }, meter)
+}
+
+/// The large and the small items, where there are enough small ones to matter and few enough to find room.
+fn large_and_small(strip: &Strip) -> Option<(Vec<usize>, Vec<usize>)> {
+    let box_area = |item: usize| strip.bulk(item) * strip.bulk(item);
+    let items = 0..strip.items.len();
+    let largest = items.clone().map(box_area).fold(0.0, f64::max);
+    let (small, large): (Vec<usize>, Vec<usize>) = items.partition(|&item| box_area(item) <= SMALL * largest);
+    let area = |items: &[usize]| items.iter().map(|&item| strip.area(item)).sum::<f64>();
+    let matter = small.len() >= FEWEST_SMALL && large.len() > 1;
+    (matter && area(&small) <= IN_GAPS * (area(&small) + area(&large))).then_some((large, small))
+}
+
+/// The large items as short as they come, and the small ones on what they leave free.
+fn around_large(
+    strip: &Strip,
+    [large, small]: [&Vec<usize>; 2],
+    grid: Grid,
+    seed: u64,
+    span: Span,
+    meter: &mut Meter,
+) -> Option<Arrangement> {
+    let only = |items: &[usize]| strip.with_items(items.iter().map(|&item| strip.items[item]).collect());
+    let large_strip = only(large);
+    let alone = first::complete(best_fill(&large_strip, None, grid, meter))?;
+    let alone = tighten_all(&large_strip, alone, grid, seed, span, meter);
+    let mut small_strip = only(small);
+    let lying = alone.iter().enumerate();
+    small_strip.obstacles.extend(lying.map(|(k, lying)| (large_strip.ways(k)[lying.way].shape, lying.at)));
+    let mut order: Vec<usize> = (0..small.len()).collect();
+    order.sort_by(|&a, &b| small_strip.area(b).total_cmp(&small_strip.area(a)).then(a.cmp(&b)));
+    let between = first::complete(fill(&small_strip, &order, None, grid, meter))?;
+    let mut all: Vec<_> = large.iter().zip(alone).chain(small.iter().zip(between)).collect();
+    all.sort_by_key(|(item, _)| **item);
+    Some(all.into_iter().map(|(_, lying)| lying).collect())
+}
