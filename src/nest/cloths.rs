@@ -20,7 +20,7 @@ use crate::shape::Outline;
 const HOPED_DENSITY: f64 = 0.85;
 
 /// Share of the budget, where all pieces are boxes, that is spent on the order in which they are laid.
-const BY_ORDER: f64 = 0.7;
+const BY_ORDER: f64 = 0.9;
 
 /// One cloth of the stock.
 #[derive(Clone, Copy, Debug)]

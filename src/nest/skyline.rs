@@ -20,7 +20,9 @@ const HEAT: usize = 2_000;
 /// Orders of one cooling down, for each box.
 const COOLING: usize = 2_000;
 /// Lengths by which an order may be worse, at the start and at the end of a cooling, as shares of the least length.
-const TEMPERATURES: [f64; 2] = [0.02, 0.001];
+const LENGTH_TEMPERATURES: [f64; 2] = [0.02, 0.001];
+/// The same for areas beyond the least length, as shares of all area.
+const AREA_TEMPERATURES: [f64; 2] = [0.01, 0.0005];
 
 /// Shortens an arrangement of boxes while its part of the budget lasts; `None` where not all items are boxes, or there
 /// are obstacles or too many items.
@@ -34,8 +36,9 @@ pub fn shortened(
 ) -> Option<Arrangement> {
     let boxes = Boxes::of(strip, gap)?;
     let start = by_place(strip, first);
-    let mut racers: Vec<Annealing> =
-        (0..RACERS as u64).map(|racer| Annealing::new(&boxes, start.clone(), Random::new(seed, racer))).collect();
+    let mut racers: Vec<Annealing> = (0..RACERS)
+        .map(|racer| Annealing::new(&boxes, start.clone(), Aim::of(racer), Random::new(seed, racer as u64)))
+        .collect();
     let mut best = first.clone();
     let mut length = strip.length_of(first);
     while !meter.over(span) && length > boxes.floor + boxes.slack {
@@ -45,7 +48,7 @@ pub fn shortened(
             let found = racer.best_length - gap;
             if found < length - boxes.slack {
                 length = found;
-                best = boxes.laid(&racer.best);
+                best = boxes.laid(&racer.best, racer.best_limit);
                 meter.report(length, strip.density(&best));
             }
         }
@@ -70,8 +73,10 @@ fn by_place(strip: &Strip, arrangement: &Arrangement) -> Vec<u32> {
 
 /// The boxes of a strip, gap included, on cloth that is half a gap wider on every side.
 struct Boxes {
-    /// For each item, its sizes along and across in each way that fits the cloth.
-    ways: Vec<Vec<(usize, [f64; 2])>>,
+    /// The ways of all items that fit the cloth, item by item, with the sizes along and across.
+    ways: Vec<(usize, [f64; 2])>,
+    /// For each item, where its ways start and end.
+    runs: Vec<[u32; 2]>,
     low: f64,
     width: f64,
     half_gap: f64,
@@ -96,32 +101,89 @@ impl Boxes {
             let fitting = (0..strip.ways(item).len()).filter(|&way| strip.admits(item, way, f64::INFINITY));
             fitting.map(|way| (way, strip.half(item, way).map(|half| 2.0 * half + gap))).collect::<Vec<_>>()
         };
-        let ways: Vec<_> = (0..count).map(sizes).collect();
-        let area = ways.iter().map(|ways| ways.first().map_or(0.0, |(_, size)| size[0] * size[1])).sum::<f64>();
-        let width = strip.width() + gap;
-        Some(Self {
-            ways,
-            low: strip.usable[0] - gap / 2.0,
+        let each: Vec<_> = (0..count).map(sizes).collect();
+        Some(Self::new(&each, strip.usable[0], strip.width(), gap))
+    }
+
+    fn new(each: &[Vec<(usize, [f64; 2])>], low: f64, width: f64, gap: f64) -> Self {
+        let area = each.iter().map(|ways| ways.first().map_or(0.0, |(_, size)| size[0] * size[1])).sum::<f64>();
+        let mut end = 0;
+        let mut run = |ways: &Vec<_>| {
+            let start = end;
+            end += ways.len() as u32;
+            [start, end]
+        };
+        let width = width + gap;
+        Self {
+            runs: each.iter().map(&mut run).collect(),
+            ways: each.concat(),
+            low: low - gap / 2.0,
             width,
             half_gap: gap / 2.0,
             area,
             floor: area / width - gap,
             slack: 1e-9 * width,
-        })
+        }
     }
 
     fn count(&self) -> usize {
-        self.ways.len()
+        self.runs.len()
     }
 
-    /// Where the boxes come to lie in an order.
-    fn laid(&self, order: &[u32]) -> Arrangement {
+    #[inline]
+    fn ways_of(&self, item: u32) -> &[(usize, [f64; 2])] {
+        let [start, end] = self.runs[item as usize];
+        &self.ways[start as usize..end as usize]
+    }
+
+    /// Where the boxes come to lie in an order within a length.
+    fn laid(&self, order: &[u32], limit: Worth) -> Arrangement {
         let mut laid = vec![Lying { way: 0, at: [0.0; 2] }; self.count()];
         let place = |item: u32, way: usize, middle: [f64; 2]| {
             laid[item as usize] = Lying { way, at: [middle[0] - self.half_gap, self.low + middle[1]] };
         };
-        Skyline::default().lay(self, order, f64::INFINITY, place);
+        Skyline::default().lay(self, order, limit, place);
         laid
+    }
+}
+
+/// What an order comes to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Worth {
+    /// Gap included.
+    length: f64,
+    /// Area of the boxes that lies beyond the least length that there could be.
+    beyond: f64,
+}
+
+impl Worth {
+    const WORST: Self = Self { length: f64::INFINITY, beyond: f64::INFINITY };
+}
+
+/// What an annealing makes less. Neither is better everywhere, so racers differ in it: length finds perfect layouts of few
+/// boxes, area tells more of the many orders that have the same length.
+#[derive(Clone, Copy, Debug)]
+enum Aim {
+    Length,
+    AreaBeyond,
+}
+
+impl Aim {
+    fn of(racer: usize) -> Self {
+        if racer % 2 == 0 { Self::Length } else { Self::AreaBeyond }
+    }
+
+    /// The worst that is taken in place of `worth` where the random number is `share`; hot at a progress of zero.
+    fn limit(self, worth: Worth, boxes: &Boxes, progress: f64, share: f64) -> Worth {
+        let [hot, cold] = match self {
+            Self::Length => LENGTH_TEMPERATURES.map(|share| share * boxes.floor),
+            Self::AreaBeyond => AREA_TEMPERATURES.map(|share| share * boxes.area),
+        };
+        let worse = -hot * libm::pow(cold / hot, progress) * libm::log(1.0 - share);
+        match self {
+            Self::Length => Worth { length: worth.length + worse, ..Worth::WORST },
+            Self::AreaBeyond => Worth { beyond: worth.beyond + worse, ..Worth::WORST },
+        }
     }
 }
 
@@ -148,23 +210,25 @@ struct Skyline {
 }
 
 impl Skyline {
-    /// Lays boxes in an order and tells the length, gap included; `None` once it is sure to pass `limit`.
+    /// Lays boxes in an order and tells what it comes to; `None` once it is sure to be worse than `limit`.
     fn lay(
         &mut self,
         boxes: &Boxes,
         order: &[u32],
-        limit: f64,
+        limit: Worth,
         mut place: impl FnMut(u32, usize, [f64; 2]),
-    ) -> Option<f64> {
+    ) -> Option<Worth> {
         self.waiting.clear();
         self.waiting.extend_from_slice(order);
         self.steps.clear();
         self.steps.push(Step { y: 0.0, x: 0.0 });
-        let may_be_lost = limit * boxes.width - boxes.area + boxes.slack * boxes.width;
-        let (mut lost, mut length) = (0.0, 0.0f64);
+        let may_be_lost = limit.length * boxes.width - boxes.area + boxes.slack * boxes.width;
+        let least = boxes.area / boxes.width;
+        let mut lost = 0.0;
+        let mut worth = Worth { length: 0.0, beyond: 0.0 };
         while !self.waiting.is_empty() {
             let gap = self.furthest_back(boxes.width);
-            let Some((at, way, size)) = self.best_fit(boxes, &gap, limit) else {
+            let Some((at, way, size)) = self.best_fit(boxes, &gap, limit.length) else {
                 let rise = gap.walls[0].min(gap.walls[1]);
                 lost += rise * (gap.top - self.steps[gap.step].y);
                 if !rise.is_finite() || lost > may_be_lost {
@@ -176,7 +240,11 @@ impl Skyline {
             let item = self.waiting.remove(at);
             let Step { y, x } = self.steps[gap.step];
             let far = x + size[0];
-            length = length.max(far);
+            worth.length = worth.length.max(far);
+            worth.beyond += size[1] * (far - x.max(least)).max(0.0);
+            if worth.beyond > limit.beyond {
+                return None;
+            }
             // It lies against the higher of the two walls.
             let below = gap.walls[0] >= gap.walls[1];
             let from = if below { y } else { gap.top - size[1] };
@@ -191,7 +259,7 @@ impl Skyline {
                 self.raise(gap.step + 1, far, boxes.slack);
             }
         }
-        Some(length)
+        Some(worth)
     }
 
     fn furthest_back(&self, width: f64) -> Gap {
@@ -220,7 +288,7 @@ impl Skyline {
         let mut best = None;
         let mut best_score = -1;
         for (at, &item) in self.waiting.iter().enumerate() {
-            for &(way, size) in &boxes.ways[item as usize] {
+            for &(way, size) in boxes.ways_of(item) {
                 if size[1] > room + slack || size[0] > longest {
                     continue;
                 }
@@ -264,19 +332,42 @@ impl Skyline {
 struct Annealing<'a> {
     boxes: &'a Boxes,
     skyline: Skyline,
+    aim: Aim,
     order: Vec<u32>,
-    length: f64,
+    worth: Worth,
     best: Vec<u32>,
     best_length: f64,
+    /// What the best order was held to: boxes that would pass it were not looked at.
+    best_limit: Worth,
     tried: usize,
     random: Random,
 }
 
 impl<'a> Annealing<'a> {
-    fn new(boxes: &'a Boxes, order: Vec<u32>, random: Random) -> Self {
-        let mut skyline = Skyline::default();
-        let length = skyline.lay(boxes, &order, f64::INFINITY, |_, _, _| {}).unwrap_or(f64::INFINITY);
-        Self { boxes, skyline, best: order.clone(), order, length, best_length: length, tried: 0, random }
+    fn new(boxes: &'a Boxes, order: Vec<u32>, aim: Aim, random: Random) -> Self {
+        let skyline = Skyline::default();
+        let best = order.clone();
+        let best_length = f64::INFINITY;
+        let [worth, best_limit] = [Worth::WORST; 2];
+        let mut annealing = Self { boxes, skyline, aim, best, order, worth, best_length, best_limit, tried: 0, random };
+        annealing.take_up();
+        annealing
+    }
+
+    /// Works out what the order comes to.
+    fn take_up(&mut self) {
+        if let Some(worth) = self.skyline.lay(self.boxes, &self.order, Worth::WORST, |_, _, _| {}) {
+            self.note(worth, Worth::WORST);
+        }
+    }
+
+    fn note(&mut self, worth: Worth, limit: Worth) {
+        self.worth = worth;
+        if worth.length < self.best_length {
+            self.best_length = worth.length;
+            self.best_limit = limit;
+            self.best.clone_from(&self.order);
+        }
     }
 
     fn heat(&mut self) {
@@ -289,21 +380,17 @@ impl<'a> Annealing<'a> {
         let count = self.order.len();
         let cooling = COOLING * count;
         let progress = (self.tried % cooling) as f64 / cooling as f64;
+        if self.tried > 0 && self.tried.is_multiple_of(cooling) {
+            self.random.shuffle(&mut self.order);
+            self.take_up();
+        }
         self.tried += 1;
-        let [hot, cold] = TEMPERATURES;
-        let temperature = hot * libm::pow(cold / hot, progress) * self.boxes.floor;
         let (from, to) = (self.random.index(count), self.random.index(count));
         let swaps = self.random.index(2) == 0;
         self.change(from, to, swaps);
-        let limit = self.length - temperature * libm::log(1.0 - self.random.share());
+        let limit = self.aim.limit(self.worth, self.boxes, progress, self.random.share());
         match self.skyline.lay(self.boxes, &self.order, limit, |_, _, _| {}) {
-            Some(length) if length <= limit => {
-                self.length = length;
-                if length < self.best_length {
-                    self.best_length = length;
-                    self.best.clone_from(&self.order);
-                }
-            }
+            Some(worth) if worth.length <= limit.length => self.note(worth, limit),
             _ => self.change(to, from, swaps),
         }
     }
@@ -328,27 +415,18 @@ mod tests {
 
     fn boxes(sizes: &[[f64; 2]], width: f64) -> Boxes {
         let ways = |[a, b]: &[f64; 2]| vec![(0, [*a, *b]), (1, [*b, *a])];
-        let area = sizes.iter().map(|size| size[0] * size[1]).sum();
-        Boxes {
-            ways: sizes.iter().map(ways).collect(),
-            low: 0.0,
-            width,
-            half_gap: 0.0,
-            area,
-            floor: area / width,
-            slack: 1e-9 * width,
-        }
+        Boxes::new(&sizes.iter().map(ways).collect::<Vec<_>>(), 0.0, width, 0.0)
     }
 
     /// Low and high corner of each box of an order, and the length.
     fn laid(boxes: &Boxes, order: &[u32]) -> (Vec<[[f64; 2]; 2]>, f64) {
         let mut corners = vec![[[f64::NAN; 2]; 2]; order.len()];
-        let length = Skyline::default().lay(boxes, order, f64::INFINITY, |item, way, middle| {
-            let half = boxes.ways[item as usize][way].1.map(|side| side / 2.0);
+        let worth = Skyline::default().lay(boxes, order, Worth::WORST, |item, way, middle| {
+            let half = boxes.ways_of(item)[way].1.map(|side| side / 2.0);
             corners[item as usize] =
                 [[middle[0] - half[0], middle[1] - half[1]], [middle[0] + half[0], middle[1] + half[1]]];
         });
-        (corners, length.expect("no limit"))
+        (corners, worth.expect("no limit").length)
     }
 
     proptest! {
@@ -374,15 +452,32 @@ mod tests {
             prop_assert_eq!(far, length);
             // A limit ends only what passes it.
             let none = |_: u32, _: usize, _: [f64; 2]| {};
-            prop_assert_eq!(Skyline::default().lay(&boxes, &order, length, none), Some(length));
-            prop_assert!(Skyline::default().lay(&boxes, &order, length - 0.5, none).is_none_or(|other| other <= length - 0.5));
+            let within = |length: f64| {
+                let limit = Worth { length, ..Worth::WORST };
+                Skyline::default().lay(&boxes, &order, limit, none).map(|worth| worth.length)
+            };
+            prop_assert_eq!(within(length), Some(length));
+            prop_assert!(within(length - 0.5).is_none_or(|other| other <= length - 0.5));
+        }
+
+        /// What annealing says of its best order is what that order comes to.
+        #[test]
+        fn the_best_order_can_be_laid_again(sizes in proptest::collection::vec((1..40u8, 1..40u8), 2..12), seed in any::<u64>()) {
+            let sizes: Vec<[f64; 2]> = sizes.iter().map(|(a, b)| [f64::from(*a), f64::from(*b)]).collect();
+            let boxes = boxes(&sizes, 41.0);
+            for aim in [Aim::Length, Aim::AreaBeyond] {
+                let mut annealing = Annealing::new(&boxes, (0..sizes.len() as u32).collect(), aim, Random::new(seed, 0));
+                (0..300).for_each(|_| annealing.step());
+                let again = Skyline::default().lay(&boxes, &annealing.best, annealing.best_limit, |_, _, _| {});
+                prop_assert_eq!(again.map(|worth| worth.length), Some(annealing.best_length));
+            }
         }
 
         #[test]
         fn a_change_undone_leaves_the_order_as_it_was(from in 0..9usize, to in 0..9usize, swaps in any::<bool>()) {
             let boxes = boxes(&[[1.0, 2.0]; 9], 5.0);
             let order: Vec<u32> = (0..9).collect();
-            let mut annealing = Annealing::new(&boxes, order.clone(), Random::new(1, 0));
+            let mut annealing = Annealing::new(&boxes, order.clone(), Aim::Length, Random::new(1, 0));
             annealing.change(from, to, swaps);
             annealing.change(to, from, swaps);
             prop_assert_eq!(annealing.order, order);
