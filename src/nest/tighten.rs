@@ -1,8 +1,7 @@
 //! Makes a lay shorter and shorter: cut a sliver out of the cloth, remove the overlaps, and again.
 //!
-//! The two phases and the way to start anew are those of Gardeyn, Vanden Berghe and Wauters (2025): exploration swaps
-//! large items of a failed attempt and tries again at the same length; compression takes ever smaller slivers from the
-//! best lay. Several searches race for each length; all go on from the first, by number, that gets there.
+//! The two phases and the way to start anew are those of Gardeyn, Vanden Berghe and Wauters (2025): exploration disrupts a
+//! failed attempt and tries again at the same length; compression takes ever smaller slivers from the best lay. Several searches race for each length; all go on from the first, by number, that gets there.
 
 use super::compact::compacted;
 use super::disrupt::disrupt;
@@ -31,12 +30,16 @@ pub fn tighten(strip: &Strip, first: Arrangement, seed: u64, span: Span, meter: 
 
 /// A length below which no arrangement can be: the area, or the shortest side of the longest item.
 fn floor(strip: &Strip) -> f64 {
-    let by_area = (0..strip.items.len()).map(|item| strip.area(item)).sum::<f64>() / strip.width();
+    let items = 0..strip.items.len();
+    // Areas have half the gap all round, and so may reach beyond the cloth by as much.
+    let gap =
+        items.clone().map(|item| strip.box_with_gap(item, 0)[0] - 2.0 * strip.half(item, 0)[0]).fold(0.0, f64::max);
+    let by_area = items.clone().map(|item| strip.area(item)).sum::<f64>() / (strip.width() + gap) - gap;
     let shortest = |item: usize| {
         let ways = (0..strip.ways(item).len()).filter(|&way| strip.admits(item, way, f64::INFINITY));
         ways.map(|way| 2.0 * strip.half(item, way)[0]).fold(f64::INFINITY, f64::min)
     };
-    (0..strip.items.len()).map(shortest).fold(by_area, f64::max)
+    items.map(shortest).fold(by_area, f64::max)
 }
 
 struct Race<'a> {
@@ -61,9 +64,7 @@ impl Race<'_> {
             self.best = shorter;
         }
         self.length = self.strip.length_of(&self.best);
-        let shapes = self.strip.shapes;
-        let area: f64 = (0..self.best.len()).map(|item| shapes.shape(self.strip.ways(item)[0].shape).area).sum();
-        meter.report(self.length, area / (self.length * (self.strip.usable[1] - self.strip.usable[0])));
+        meter.report(self.length, self.strip.density(&self.best));
     }
 
     fn heat(&mut self, meter: &mut Meter) -> Vec<State> {

@@ -22,6 +22,7 @@ const SAMPLING: Sampling = Sampling { anywhere: 30, touching: 10, nearby: 15, re
 const PUSHES: usize = 6;
 /// How many pushes are tried each time, at most.
 const MOST_PUSHES: usize = 12;
+
 impl Separator<'_> {
     fn as_lying(&self, item: usize, way: usize) -> Thing {
         let shape = self.strip.ways(item)[way].shape;
