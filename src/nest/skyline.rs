@@ -170,7 +170,7 @@ enum Aim {
 
 impl Aim {
     fn of(racer: usize) -> Self {
-        if racer % 2 == 0 { Self::Length } else { Self::AreaBeyond }
+        if racer.is_multiple_of(2) { Self::Length } else { Self::AreaBeyond }
     }
 
     /// The worst that is taken in place of `worth` where the random number is `share`; hot at a progress of zero.
