@@ -1,11 +1,10 @@
 //! The report that `lay` writes.
 
-use std::fs::File;
-use std::io::{ErrorKind, Read};
+use std::io::ErrorKind;
 use std::path::Path;
 
 use crate::draw::{KnownComparison, Report, report_html};
-use crate::job::Job;
+use crate::job::{Job, read_up_to};
 use crate::plan::{Comparison, Outputs, WorkedLay, limits};
 
 use super::exit::{Exit, Stop};
@@ -33,14 +32,12 @@ pub(super) fn add_report(
 fn compared(folder: &Path, job: &Job) -> KnownComparison {
     let not_shown = |why: String| KnownComparison::NotShown(format!("A {COMPARISON} lies in this folder, but {why}."));
     let most = limits::COMPARISON_BYTES;
-    let mut bytes = Vec::new();
-    let reading = File::open(folder.join(COMPARISON)).and_then(|file| file.take(most + 1).read_to_end(&mut bytes));
-    match reading {
-        Ok(_) if bytes.len() as u64 > most => return not_shown(format!("it has more than {} MB", most / 1024 / 1024)),
-        Ok(_) => {}
+    let bytes = match read_up_to(&folder.join(COMPARISON), most) {
+        Ok(Some(bytes)) => bytes,
+        Ok(None) => return not_shown(format!("it has more than {} MB", most / 1024 / 1024)),
         Err(error) if error.kind() == ErrorKind::NotFound => return KnownComparison::Not,
         Err(error) => return not_shown(format!("it cannot be read: {error}")),
-    }
+    };
     match serde_json::from_slice::<Comparison>(&bytes) {
         Ok(found) if found.job == job.name => KnownComparison::Found(Box::new(found)),
         Ok(found) => not_shown(format!("it was made for another job, “{}”", found.job)),

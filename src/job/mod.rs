@@ -104,6 +104,7 @@ pub use places::{
     Control, ControlKind, DrainStyle, Fitting, FittingKind, FittingSize, Grommet, Hand, InspectionOpening, JobPlace,
     OneHand, PlaceAt, Places, RingKind,
 };
+pub(crate) use read::read_up_to;
 pub use read::{JobText, ReadError, Reading, read, read_file, read_reaching, read_text};
 pub use read_drawing::{Reach, read_drawing_file};
 pub use repair::{NearMember, Opening, Repair, RepairKind, RepairPlace, Side};

@@ -120,16 +120,22 @@ pub fn read_file(path: &Path) -> Result<String, ReadError> {
     if fs::metadata(path).map_err(failed)?.is_dir() {
         return Err(ReadError::Folder { path: own() });
     }
-    let mut bytes = Vec::new();
-    let file = fs::File::open(path).map_err(failed)?;
-    file.take(limits::FILE_BYTES + 1).read_to_end(&mut bytes).map_err(failed)?;
-    if bytes.len() as u64 > limits::FILE_BYTES {
-        return Err(ReadError::TooLarge { path: own() });
-    }
+    let bytes = read_up_to(path, limits::FILE_BYTES).map_err(failed)?;
+    let bytes = bytes.ok_or_else(|| ReadError::TooLarge { path: own() })?;
     String::from_utf8(bytes).map_err(|error| {
         let sound = &error.as_bytes()[..error.utf8_error().valid_up_to()];
         ReadError::NotUtf8 { path: own(), line: 1 + sound.iter().filter(|byte| **byte == b'\n').count() }
     })
+}
+
+/// The bytes of a file; `None` where there are more than so many. It never reads further than one byte beyond.
+///
+/// # Errors
+/// Those of opening and reading the file.
+pub(crate) fn read_up_to(path: &Path, most: u64) -> std::io::Result<Option<Vec<u8>>> {
+    let mut bytes = Vec::new();
+    fs::File::open(path)?.take(most + 1).read_to_end(&mut bytes)?;
+    Ok((bytes.len() as u64 <= most).then_some(bytes))
 }
 
 /// Reads a job from its text; `name` is what messages call it, and its stem names a job that has no name.

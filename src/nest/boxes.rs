@@ -17,9 +17,9 @@ pub enum Choice {
 
 /// A stretch of the front: from this y on, up to the next step, the cloth is free from this x on.
 #[derive(Clone, Copy, Debug)]
-struct Step {
-    y: f64,
-    x: f64,
+pub(super) struct Step {
+    pub y: f64,
+    pub x: f64,
 }
 
 /// Lays items in an order by their boxes with half the gap all round; `None` for one that finds no place. Obstacles are

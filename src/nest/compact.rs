@@ -71,7 +71,7 @@ fn moved(strip: &Strip, here: &Arrangement) -> Option<Arrangement> {
             }
         }
         for &(shape, at) in &strip.obstacles {
-            let mine = strip.ways(item)[here[item].way].shape;
+            let mine = strip.shape_of(item, here[item].way);
             let apart = [here[item].at[0] - at[0], here[item].at[1] - at[1]];
             for plane in strip.shapes.pairs().free_region(shape, mine, apart, reach) {
                 let [a, b] = plane.normal;
@@ -95,7 +95,7 @@ fn free_region(
     (other, other_lying): (usize, &Lying),
     reach: f64,
 ) -> Vec<HalfPlane> {
-    let shapes = [strip.ways(one)[lying.way].shape, strip.ways(other)[other_lying.way].shape];
+    let shapes = [strip.shape_of(one, lying.way), strip.shape_of(other, other_lying.way)];
     let apart = [0, 1].map(|axis| other_lying.at[axis] - lying.at[axis]);
     let near = [0, 1].into_iter().all(|axis| {
         let halves = shapes.map(|shape| strip.shapes.shape(shape).half_with_gap[axis]);
@@ -107,12 +107,7 @@ fn free_region(
 /// Whether nothing overlaps and all lies on the cloth.
 fn is_sound(strip: &Strip, arrangement: &Arrangement) -> bool {
     let touch = touch_of(strip);
-    let things: Vec<(usize, [f64; 2])> = arrangement
-        .iter()
-        .enumerate()
-        .map(|(item, lying)| (strip.ways(item)[lying.way].shape, lying.at))
-        .chain(strip.obstacles.iter().copied())
-        .collect();
+    let things: Vec<(usize, [f64; 2])> = strip.shapes_in(arrangement).chain(strip.obstacles.iter().copied()).collect();
     let parted = |(a, at): &(usize, [f64; 2]), (b, other): &(usize, [f64; 2])| {
         let apart = [other[0] - at[0], other[1] - at[1]];
         strip.shapes.pairs().depth(*a, *b, apart) <= touch

@@ -65,10 +65,9 @@ fn around_large(
     let alone = first::complete(best_fill(&large_strip, None, grid, meter))?;
     let alone = tighten_all(&large_strip, alone, grid, seed, span, meter);
     let mut small_strip = only(small);
-    let lying = alone.iter().enumerate();
-    small_strip.obstacles.extend(lying.map(|(k, lying)| (large_strip.ways(k)[lying.way].shape, lying.at)));
+    small_strip.obstacles.extend(large_strip.shapes_in(&alone));
     let mut order: Vec<usize> = (0..small.len()).collect();
-    order.sort_by(|&a, &b| small_strip.area(b).total_cmp(&small_strip.area(a)).then(a.cmp(&b)));
+    small_strip.sort_largest_first(&mut order);
     let between = first::complete(fill(&small_strip, &order, None, grid, meter))?;
     let mut all: Vec<_> = large.iter().zip(alone).chain(small.iter().zip(between)).collect();
     all.sort_by_key(|(item, _)| **item);

@@ -192,14 +192,10 @@ impl NoFit {
         }
     }
 
-    #[inline(always)]
-    fn run<'a>(&'a self, cell: &'a Cell) -> &'a [u32] {
+    /// The candidates of a cell that has not just one.
+    fn several(&self, cell: Cell) -> &[u32] {
         let first = cell.first as usize;
-        if cell.count == 1 {
-            std::slice::from_ref(&cell.first)
-        } else {
-            &self.candidates[first..first + usize::from(cell.count)]
-        }
+        &self.candidates[first..first + usize::from(cell.count)]
     }
 
     /// Depth at a displacement of the second shape against the first.
@@ -220,8 +216,7 @@ impl NoFit {
     }
 
     fn depth_of_several(&self, cell: Cell, t: [f64; 2]) -> f64 {
-        let first = cell.first as usize;
-        let run = &self.candidates[first..first + usize::from(cell.count)];
+        let run = self.several(cell);
         if cell.all_inside {
             let distances = run.iter().map(|&k| self.edges[k as usize].squared_distance(t));
             return distances.fold(f64::INFINITY, f64::min).sqrt();
@@ -242,7 +237,7 @@ impl NoFit {
     /// The shortest push that parts the two shapes; `None` where they do not overlap.
     pub fn way_out(&self, t: [f64; 2]) -> Option<WayOut> {
         let cell = self.cell(t);
-        let run = self.run(&cell);
+        let run = if cell.count == 1 { std::slice::from_ref(&cell.first) } else { self.several(cell) };
         let nearest =
             run.iter().map(|&k| (self.edges[k as usize].squared_distance(t), k)).min_by(|a, b| a.0.total_cmp(&b.0));
         let (squared, nearest) = nearest?;

@@ -143,12 +143,10 @@ impl Pairs {
         let [a, b] = [&self.kinds[low], &self.kinds[high]];
         // Obstacles keep no gap.
         let bare = a.obstacle || b.obstacle;
-        let rings = |kind: &Kind| {
-            if bare { kind.bare.clone().unwrap_or_else(|| kind.rings.clone()) } else { kind.rings.clone() }
-        };
+        let [a, b] = [a, b].map(|kind| kind.bare.as_ref().filter(|_| bare).unwrap_or(&kind.rings));
         let most_cells = (MOST_CELLS / self.wanted.max(1)).clamp(CELLS[0], CELLS[1]);
-        let [a, b] = [rings(a), quarter_turned(&rings(b), between)].map(|rings| eroded(&rings, EASE));
-        NoFit::new(&no_fit_rings(&a, &b), self.unit, most_cells)
+        let rings = no_fit_rings(&eroded(a, EASE), &eroded(&quarter_turned(b, between), EASE));
+        NoFit::new(&rings, self.unit, most_cells)
     }
 }
 
@@ -226,7 +224,15 @@ mod tests {
     }
 
     fn shape(rings: GridRings) -> Shape {
-        Shape { half: [0.0; 2], half_with_gap: [0.0; 2], rings, bare: None, obstacle: false, area: 0.0 }
+        Shape {
+            half: [0.0; 2],
+            half_with_gap: [0.0; 2],
+            rings,
+            bare: None,
+            obstacle: false,
+            area: 0.0,
+            fills_box: false,
+        }
     }
 
     /// Two shapes at every turn: what the shared polygons say is what a polygon of their own says.

@@ -99,8 +99,7 @@ impl<'a> Rolling<'a> {
         }
         let in_the_way = self.settled.iter().filter(|entry| self.reach(entry)[1] > start).chain(more);
         strip.obstacles.extend(
-            in_the_way
-                .map(|(item, lying)| (self.strip.ways(*item)[lying.way].shape, [lying.at[0] - start, lying.at[1]])),
+            in_the_way.map(|(item, lying)| (self.strip.shape_of(*item, lying.way), [lying.at[0] - start, lying.at[1]])),
         );
         strip
     }
@@ -128,7 +127,7 @@ impl<'a> Rolling<'a> {
     }
 
     fn lay_on_raster(&mut self, mut new: Vec<usize>, meter: &Meter) -> bool {
-        new.sort_by(|&a, &b| self.strip.area(b).total_cmp(&self.strip.area(a)).then(a.cmp(&b)));
+        self.strip.sort_largest_first(&mut new);
         let start = self.start();
         let strip = self.cloth_from(start, &self.section, &new);
         let order: Vec<usize> = (0..new.len()).collect();

@@ -40,25 +40,8 @@ pub struct Shape {
     pub obstacle: bool,
     /// Area within the rings, in square millimetres.
     pub area: f64,
-}
-
-impl Shape {
     /// Whether the outline, as it is cut, fills its box.
-    pub fn is_box(&self) -> bool {
-        let rings = self.bare.as_ref().unwrap_or(&self.rings);
-        let ring = &rings[0];
-        let doubled: f64 = (0..ring.len())
-            .map(|k| {
-                let ([ax, ay], [bx, by]) = (ring[k].map(f64::from), ring[(k + 1) % ring.len()].map(f64::from));
-                ax * by - bx * ay
-            })
-            .sum();
-        let extent = |axis: usize| {
-            let values = ring.iter().map(|point| f64::from(point[axis]));
-            values.clone().fold(f64::NEG_INFINITY, f64::max) - values.fold(f64::INFINITY, f64::min)
-        };
-        rings.len() == 1 && doubled / 2.0 >= (1.0 - 1e-7) * extent(0) * extent(1)
-    }
+    pub fills_box: bool,
 }
 
 /// One way to lay a piece.
@@ -136,14 +119,13 @@ impl Shapes {
     /// one whose shapes are not all among them has no ways.
     pub fn some(&self, wanted: &BTreeSet<usize>) -> (Self, FxHashMap<usize, usize>) {
         let renumbered: FxHashMap<usize, usize> = wanted.iter().enumerate().map(|(new, &old)| (old, new)).collect();
-        let shapes = wanted.iter().map(|&old| self.shapes[old].clone()).collect();
+        let shapes: Vec<Shape> = wanted.iter().map(|&old| self.shapes[old].clone()).collect();
         let ways = self.ways.iter().map(|ways| {
             let known = ways.iter().map(|way| Some(Way { shape: *renumbered.get(&way.shape)?, ..*way }));
             known.collect::<Option<Vec<Way>>>().unwrap_or_default()
         });
-        let mut some = Self { shapes, ways: ways.collect(), unit: self.unit, pairs: Pairs::default() };
-        some.pairs = Pairs::new(&some.shapes, some.unit);
-        (some, renumbered)
+        let pairs = Pairs::new(&shapes, self.unit);
+        (Self { shapes, ways: ways.collect(), unit: self.unit, pairs }, renumbered)
     }
 
     /// The no-fit polygons between them; none where there are [too many](Self::too_many).
@@ -187,6 +169,7 @@ impl Shapes {
                 bare: with_gap.is_some().then(|| self.to_grid(&bare, middle)),
                 obstacle: false,
                 area: outer.area(),
+                fills_box: fills(&bare, bounds),
             });
             self.shapes.len() - 1
         });
@@ -240,6 +223,12 @@ impl Shapes {
 struct Cut<'a> {
     outline: &'a Outline,
     with_gap: Option<(&'a Outline, f64)>,
+}
+
+/// Whether an outline fills a box round it: but for rounding, and without a hole however small.
+fn fills(outline: &Outline, bounds: Rect<f64>) -> bool {
+    let no_hole = outline.polygon().interiors().is_empty();
+    no_hole && outline.area() >= (1.0 - 1e-7) * bounds.width() * bounds.height()
 }
 
 /// An outline cut off where it reaches further beyond a box than it should: rounded corners do by a hair, and a piece

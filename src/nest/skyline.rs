@@ -8,6 +8,7 @@
 
 use rayon::prelude::*;
 
+use super::boxes::Step;
 use super::meter::{Meter, Span};
 use super::race::RACERS;
 use super::random::Random;
@@ -93,7 +94,7 @@ impl Boxes {
         if !strip.obstacles.is_empty() || !(2..=MOST_BOXES).contains(&count) {
             return None;
         }
-        let is_box = |item: usize| strip.ways(item).iter().all(|way| strip.shapes.shape(way.shape).is_box());
+        let is_box = |item: usize| strip.ways(item).iter().all(|way| strip.shapes.shape(way.shape).fills_box);
         if !(0..count).all(is_box) {
             return None;
         }
@@ -175,23 +176,15 @@ impl Aim {
 
     /// The worst that is taken in place of `worth` where the random number is `share`; hot at a progress of zero.
     fn limit(self, worth: Worth, boxes: &Boxes, progress: f64, share: f64) -> Worth {
-        let [hot, cold] = match self {
-            Self::Length => LENGTH_TEMPERATURES.map(|share| share * boxes.floor),
-            Self::AreaBeyond => AREA_TEMPERATURES.map(|share| share * boxes.area),
+        let worse = |[hot, cold]: [f64; 2], whole: f64| {
+            let (hot, cold) = (hot * whole, cold * whole);
+            -hot * libm::pow(cold / hot, progress) * libm::log(1.0 - share)
         };
-        let worse = -hot * libm::pow(cold / hot, progress) * libm::log(1.0 - share);
         match self {
-            Self::Length => Worth { length: worth.length + worse, ..Worth::WORST },
-            Self::AreaBeyond => Worth { beyond: worth.beyond + worse, ..Worth::WORST },
+            Self::Length => Worth { length: worth.length + worse(LENGTH_TEMPERATURES, boxes.floor), ..Worth::WORST },
+            Self::AreaBeyond => Worth { beyond: worth.beyond + worse(AREA_TEMPERATURES, boxes.area), ..Worth::WORST },
         }
     }
-}
-
-/// A stretch of the front: from this y on, up to the next step, the cloth is free from this x on.
-#[derive(Clone, Copy, Debug)]
-struct Step {
-    y: f64,
-    x: f64,
 }
 
 /// The stretch that lies furthest back.

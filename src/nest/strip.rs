@@ -70,14 +70,29 @@ impl<'a> Strip<'a> {
         self.piece_ways(self.items[item])
     }
 
+    /// The shape of an item that lies in a way.
+    pub fn shape_of(&self, item: usize, way: usize) -> usize {
+        self.ways(item)[way].shape
+    }
+
+    /// Shape and middle of each item of an arrangement.
+    pub fn shapes_in(&self, arrangement: &[Lying]) -> impl Iterator<Item = (usize, [f64; 2])> {
+        arrangement.iter().enumerate().map(|(item, lying)| (self.shape_of(item, lying.way), lying.at))
+    }
+
+    /// Sorts items, those of the greatest area first.
+    pub fn sort_largest_first(&self, items: &mut [usize]) {
+        items.sort_by(|&a, &b| self.area(b).total_cmp(&self.area(a)).then(a.cmp(&b)));
+    }
+
     /// Half the box of an item that lies in a way.
     pub fn half(&self, item: usize, way: usize) -> [f64; 2] {
-        self.shapes.shape(self.ways(item)[way].shape).half
+        self.shapes.shape(self.shape_of(item, way)).half
     }
 
     /// Width and height of the box, with half the gap all round, of an item that lies in a way.
     pub fn box_with_gap(&self, item: usize, way: usize) -> [f64; 2] {
-        self.shapes.shape(self.ways(item)[way].shape).half_with_gap.map(|half| 2.0 * half)
+        self.shapes.shape(self.shape_of(item, way)).half_with_gap.map(|half| 2.0 * half)
     }
 
     /// Area of an item, gap included.

@@ -1,13 +1,12 @@
 //! `lay.json`, the file that others may rely on.
 
-use std::fs::File;
-use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 use super::{TakeOffLine, TapePlan, limits};
+use crate::job::read_up_to;
 
 /// A lay as it is written: millimetres, x along the roll, y across it from the lower edge of the full width.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -140,12 +139,10 @@ impl LayFile {
         if path.metadata().is_ok_and(|data| data.len() > limits::LAY_BYTES) {
             return Err(LayReadFault::TooLarge(file));
         }
-        let mut bytes = Vec::new();
-        let reading = File::open(path).and_then(|file| file.take(limits::LAY_BYTES + 1).read_to_end(&mut bytes));
-        match reading {
+        match read_up_to(path, limits::LAY_BYTES) {
             Err(error) => Err(LayReadFault::Io { file, error }),
-            Ok(_) if bytes.len() as u64 > limits::LAY_BYTES => Err(LayReadFault::TooLarge(file)),
-            Ok(_) => Self::from_json(&bytes).map_err(|error| LayReadFault::NoLay { file, error }),
+            Ok(None) => Err(LayReadFault::TooLarge(file)),
+            Ok(Some(bytes)) => Self::from_json(&bytes).map_err(|error| LayReadFault::NoLay { file, error }),
         }
     }
 

@@ -25,7 +25,7 @@ const MOST_PUSHES: usize = 12;
 
 impl Separator<'_> {
     fn as_lying(&self, item: usize, way: usize) -> Thing {
-        let shape = self.strip.ways(item)[way].shape;
+        let shape = self.strip.shape_of(item, way);
         Thing { shape: shape as u32, half: self.strip.shapes.shape(shape).half_with_gap, ..self.things[item] }
     }
 
@@ -49,7 +49,7 @@ impl Separator<'_> {
             let at = if nearby {
                 [0, 1].map(|axis| here.at[axis] + self.random.between(-spread[axis], spread[axis]))
             } else if trial < SAMPLING.touching {
-                self.touching_some(item, strip.ways(item)[way].shape)
+                self.touching_some(item, strip.shape_of(item, way))
             } else {
                 [
                     self.random.between(half[0], self.length - half[0]),
