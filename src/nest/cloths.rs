@@ -6,12 +6,12 @@
 use geo::BooleanOps;
 use geo_types::{Coord, Rect};
 
+use super::all_boxes;
 use super::first::{Grid, best_fill};
 use super::insert::Filled;
 use super::large_first::tighten_large_first;
 use super::meter::{Meter, Span};
 use super::shapes::Shapes;
-use super::skyline;
 use super::strip::{Arrangement, Strip};
 use super::task::{Cloth, ClothLay, Ending, Lay, Placed, Task, TaskFault, Unplaced};
 use crate::shape::Outline;
@@ -151,7 +151,7 @@ impl Laying<'_> {
         meter.report(on_cloth.length_of(&arrangement), on_cloth.density(&arrangement));
         if filled.left.is_empty() && !arrangement.is_empty() {
             let by_order =
-                skyline::shortened(&on_cloth, &arrangement, self.task.gap, seed, span.part(0.0, BY_ORDER), meter);
+                all_boxes::shortened(&on_cloth, &arrangement, self.task.gap, seed, span.part(0.0, BY_ORDER), meter);
             let rest = if by_order.is_some() { span.part(BY_ORDER, 1.0) } else { span };
             arrangement = tighten_large_first(&on_cloth, by_order.unwrap_or(arrangement), grid, seed, rest, meter);
         }

@@ -46,12 +46,15 @@
 //! | `race`, `tighten` | shorter and shorter, with several searches racing for each length |
 //! | `disrupt` | ways out of a dead end |
 //! | `compact` | all items moved at once by a linear programme |
+//! | `all_boxes` | boxes only: what the searches below know of them |
+//! | `perfect`, `sums` | boxes only: a layout without waste |
 //! | `skyline` | boxes only: the order in which they are laid |
 //! | `large_first` | a few large pieces and many small ones for their gaps |
 //! | `insert` | one more piece onto cloth that has an end |
 //! | `sections` | thousands of pieces, part by part |
 //! | `cloths` | offcuts before rolls, and what finds no place |
 
+mod all_boxes;
 mod bands;
 mod boxes;
 mod cloths;
@@ -66,6 +69,7 @@ mod meter;
 mod minkowski;
 mod no_fit;
 mod pairs;
+mod perfect;
 mod race;
 mod random;
 mod raster;
@@ -74,6 +78,7 @@ mod separate;
 mod shapes;
 mod skyline;
 mod strip;
+mod sums;
 mod task;
 mod tighten;
 

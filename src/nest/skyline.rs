@@ -8,14 +8,13 @@
 
 use rayon::prelude::*;
 
+use super::all_boxes::Boxes;
 use super::boxes::Step;
-use super::meter::{Meter, Span};
+use super::meter::Meter;
 use super::race::RACERS;
 use super::random::Random;
 use super::strip::{Arrangement, Lying, Strip};
 
-/// Boxes up to which orders are tried; the cost of one grows with the square of their number.
-const MOST_BOXES: usize = 300;
 /// Orders tried by one racer between two looks at the race.
 const HEAT: usize = 2_000;
 /// Orders of one cooling down, for each box.
@@ -25,36 +24,37 @@ const LENGTH_TEMPERATURES: [f64; 2] = [0.02, 0.001];
 /// The same for areas beyond the least length, as shares of all area.
 const AREA_TEMPERATURES: [f64; 2] = [0.01, 0.0005];
 
-/// Shortens an arrangement of boxes while its part of the budget lasts; `None` where not all items are boxes, or there
-/// are obstacles or too many items.
-pub fn shortened(
-    strip: &Strip,
-    first: &Arrangement,
-    gap: f64,
-    seed: u64,
-    span: Span,
-    meter: &mut Meter,
-) -> Option<Arrangement> {
-    let boxes = Boxes::of(strip, gap)?;
-    let start = by_place(strip, first);
-    let mut racers: Vec<Annealing> = (0..RACERS)
-        .map(|racer| Annealing::new(&boxes, start.clone(), Aim::of(racer), Random::new(seed, racer as u64)))
-        .collect();
-    let mut best = first.clone();
-    let mut length = strip.length_of(first);
-    while !meter.over(span) && length > boxes.floor + boxes.slack {
-        racers.par_iter_mut().for_each(Annealing::heat);
-        meter.add((HEAT * RACERS * boxes.count()) as u64);
-        for racer in &racers {
-            let found = racer.best_length - gap;
-            if found < length - boxes.slack {
-                length = found;
-                best = boxes.laid(&racer.best, racer.best_limit);
-                meter.report(length, strip.density(&best));
-            }
-        }
+/// Orders of boxes that race for the shortest lay.
+pub struct ByOrder<'a> {
+    boxes: &'a Boxes,
+    racers: Vec<Annealing<'a>>,
+}
+
+impl<'a> ByOrder<'a> {
+    /// Starts from the order in which the boxes lie along the cloth.
+    pub fn new(boxes: &'a Boxes, strip: &Strip, first: &Arrangement, seed: u64) -> Self {
+        let start = by_place(strip, first);
+        let racer =
+            |racer: usize| Annealing::new(boxes, start.clone(), Aim::of(racer), Random::new(seed, racer as u64));
+        Self { boxes, racers: (0..RACERS).map(racer).collect() }
     }
-    Some(best)
+
+    /// Searches for a while; tells of a lay shorter than `length`.
+    pub fn heat(&mut self, length: f64, meter: &mut Meter) -> Option<Arrangement> {
+        self.racers.par_iter_mut().for_each(Annealing::heat);
+        meter.add((HEAT * RACERS * self.boxes.count()) as u64);
+        let best = self.racers.iter().min_by(|a, b| a.best_length.total_cmp(&b.best_length))?;
+        let shorter = self.boxes.without_gap(best.best_length) < length - self.boxes.slack;
+        shorter.then(|| laid(self.boxes, &best.best, best.best_limit))
+    }
+}
+
+/// Where the boxes come to lie in an order within a limit.
+fn laid(boxes: &Boxes, order: &[u32], limit: Worth) -> Arrangement {
+    let mut laid = vec![Lying { way: 0, at: [0.0; 2] }; boxes.count()];
+    let place = |item: u32, way: usize, middle: [f64; 2]| laid[item as usize] = boxes.lying(way, middle);
+    Skyline::default().lay(boxes, order, limit, place);
+    laid
 }
 
 /// Items in the order in which they lie along the cloth.
@@ -70,82 +70,6 @@ fn by_place(strip: &Strip, arrangement: &Arrangement) -> Vec<u32> {
         ax.total_cmp(&bx).then(ay.total_cmp(&by)).then(a.cmp(&b))
     });
     order
-}
-
-/// The boxes of a strip, gap included, on cloth that is half a gap wider on every side.
-struct Boxes {
-    /// The ways of all items that fit the cloth, item by item, with the sizes along and across.
-    ways: Vec<(usize, [f64; 2])>,
-    /// For each item, where its ways start and end.
-    runs: Vec<[u32; 2]>,
-    low: f64,
-    width: f64,
-    half_gap: f64,
-    area: f64,
-    /// No arrangement is shorter; without the gap.
-    floor: f64,
-    /// Lengths that differ by less are equal.
-    slack: f64,
-}
-
-impl Boxes {
-    fn of(strip: &Strip, gap: f64) -> Option<Self> {
-        let count = strip.items.len();
-        if !strip.obstacles.is_empty() || !(2..=MOST_BOXES).contains(&count) {
-            return None;
-        }
-        let is_box = |item: usize| strip.ways(item).iter().all(|way| strip.shapes.shape(way.shape).fills_box);
-        if !(0..count).all(is_box) {
-            return None;
-        }
-        let sizes = |item: usize| {
-            let fitting = (0..strip.ways(item).len()).filter(|&way| strip.admits(item, way, f64::INFINITY));
-            fitting.map(|way| (way, strip.half(item, way).map(|half| 2.0 * half + gap))).collect::<Vec<_>>()
-        };
-        let each: Vec<_> = (0..count).map(sizes).collect();
-        Some(Self::new(&each, strip.usable[0], strip.width(), gap))
-    }
-
-    fn new(each: &[Vec<(usize, [f64; 2])>], low: f64, width: f64, gap: f64) -> Self {
-        let area = each.iter().map(|ways| ways.first().map_or(0.0, |(_, size)| size[0] * size[1])).sum::<f64>();
-        let mut end = 0;
-        let mut run = |ways: &Vec<_>| {
-            let start = end;
-            end += ways.len() as u32;
-            [start, end]
-        };
-        let width = width + gap;
-        Self {
-            runs: each.iter().map(&mut run).collect(),
-            ways: each.concat(),
-            low: low - gap / 2.0,
-            width,
-            half_gap: gap / 2.0,
-            area,
-            floor: area / width - gap,
-            slack: 1e-9 * width,
-        }
-    }
-
-    fn count(&self) -> usize {
-        self.runs.len()
-    }
-
-    #[inline]
-    fn ways_of(&self, item: u32) -> &[(usize, [f64; 2])] {
-        let [start, end] = self.runs[item as usize];
-        &self.ways[start as usize..end as usize]
-    }
-
-    /// Where the boxes come to lie in an order within a length.
-    fn laid(&self, order: &[u32], limit: Worth) -> Arrangement {
-        let mut laid = vec![Lying { way: 0, at: [0.0; 2] }; self.count()];
-        let place = |item: u32, way: usize, middle: [f64; 2]| {
-            laid[item as usize] = Lying { way, at: [middle[0] - self.half_gap, self.low + middle[1]] };
-        };
-        Skyline::default().lay(self, order, limit, place);
-        laid
-    }
 }
 
 /// What an order comes to.
