@@ -2,7 +2,7 @@
 
 mod support;
 
-use clothwright::nest::Lay;
+use clothwright::nest::{Lay, Task};
 use clothwright::shape::Curve;
 use clothwright::verify::TOLERANCE;
 use rand::{RngExt, SeedableRng};
@@ -49,6 +49,25 @@ fn strips_that_fill_the_width_are_laid_perfectly() {
     let pieces = heights.iter().map(|height| piece(rect(900.0, *height), 1, unturned())).collect();
     let found = length(&sound_lay(&task(vec![roll(500.0)], pieces), &effort(1, 1)));
     assert!((found - 900.0).abs() <= TOLERANCE, "{found}");
+}
+
+/// Squares of different sizes that fill a rectangle, with gaps and without. Sources: Z. Moron 1925, "O rozkladach
+/// prostokatow na kwadraty", for nine in 33 x 32; A. J. W. Duijvestijn 1978, "Simple perfect squared square of lowest
+/// order", Journal of Combinatorial Theory B 25, for 21 in 112 x 112. Sides and titles from memory; the areas add up.
+#[test]
+fn squares_that_fill_a_rectangle_are_laid_without_waste() {
+    let nine = (vec![1, 4, 7, 8, 9, 10, 14, 15, 18], [33, 32]);
+    let order_21 = (vec![2, 4, 6, 7, 8, 9, 11, 15, 16, 17, 18, 19, 24, 25, 27, 29, 33, 35, 37, 42, 50], [112, 112]);
+    for (sides, [perfect, width]) in [nine, order_21] {
+        assert_eq!(sides.iter().map(|side| side * side).sum::<u32>(), perfect * width);
+        for gap in [0.0, 3.0] {
+            let size = |units: u32| 10.0 * f64::from(units) - gap;
+            let square = |side: &u32| piece(rect(size(*side), size(*side)), 1, quarter_turns());
+            let question = Task { gap, ..task(vec![roll(size(width))], sides.iter().map(square).collect()) };
+            let found = length(&sound_lay(&question, &effort(20, 1)));
+            assert!((found - size(perfect)).abs() <= TOLERANCE, "{perfect} x {width}, gap {gap}: {found}");
+        }
+    }
 }
 
 /// Source: L. Fejes Tóth 1953, "Lagerungen in der Ebene, auf der Kugel und im Raum": two or more equal circles in a

@@ -63,6 +63,17 @@ fn no_lay_is_shorter_than_a_perfect_one() {
     }
 }
 
+/// Source: Hopper 2000 (PhD thesis, Cardiff): 17 to 29 rectangles cut from a square of 200.
+#[test]
+fn some_thirty_rectangles_are_laid_without_waste() {
+    let Some(folder) = datasets::folder() else { return };
+    for name in ["rect-n1a", "rect-n3a", "rect-t1a", "rect-t2b", "rect-t3a"] {
+        let dataset = Dataset::read(&folder, name).expect("the data can be read");
+        let length = dataset.length(&sound_lay(&dataset.task, &effort(50, 1)));
+        assert!((length - 200.0).abs() <= TOLERANCE / dataset.magnified, "{name}: {length}");
+    }
+}
+
 /// Source: Alvarez-Valdes, Martinez and Tamarit 2013, "A branch & bound algorithm for cutting and packing irregularly
 /// shaped pieces", International Journal of Production Economics 145; the lengths are from memory.
 #[test]

@@ -10,8 +10,16 @@ use super::strip::{Arrangement, Lying, Strip};
 
 /// Boxes up to which orders are tried; the cost of one grows with the square of their number.
 const MOST_BOXES: usize = 300;
-/// Share of the budget for a layout without waste, where there may be one.
+/// Share of what boxes get of the budget for a layout without waste, where there may be one.
 const PERFECT: f64 = 0.4;
+
+/// What the searches for boxes come to.
+pub struct Shortened {
+    /// The shortest that was found.
+    pub arrangement: Arrangement,
+    /// Whether none is shorter.
+    pub is_shortest: bool,
+}
 
 /// Shortens an arrangement of boxes while its part of the budget lasts; `None` where not all items are boxes, or there
 /// are obstacles or too many items.
@@ -22,30 +30,34 @@ pub fn shortened(
     seed: u64,
     span: Span,
     meter: &mut Meter,
-) -> Option<Arrangement> {
+) -> Option<Shortened> {
     let boxes = Boxes::of(strip, gap)?;
+    let is_shortest = |arrangement: &Arrangement| strip.length_of(arrangement) <= boxes.floor + boxes.slack;
     let mut best = first.clone();
-    let mut length = strip.length_of(first);
-    if length > boxes.floor + boxes.slack
-        && let Some(mut perfect) = Perfect::new(&boxes, seed)
+    if !is_shortest(&best)
+        && let Some(found) = without_waste(&boxes, seed, span.part(0.0, PERFECT), meter)
     {
-        let share = span.part(0.0, PERFECT);
-        while !meter.over(share) && perfect.may_be_found() {
-            if let Some(found) = perfect.heat(meter) {
-                meter.report(strip.length_of(&found), strip.density(&found));
-                return Some(found);
-            }
-        }
+        best = found;
+        meter.report(strip.length_of(&best), strip.density(&best));
     }
     let mut by_order = ByOrder::new(&boxes, strip, first, seed);
-    while !meter.over(span) && length > boxes.floor + boxes.slack {
-        if let Some(shorter) = by_order.heat(length, meter) {
+    while !is_shortest(&best) && !meter.over(span) {
+        if let Some(shorter) = by_order.heat(strip.length_of(&best), meter) {
             best = shorter;
-            length = strip.length_of(&best);
-            meter.report(length, strip.density(&best));
+            meter.report(strip.length_of(&best), strip.density(&best));
         }
     }
-    Some(best)
+    Some(Shortened { is_shortest: is_shortest(&best), arrangement: best })
+}
+
+fn without_waste(boxes: &Boxes, seed: u64, span: Span, meter: &mut Meter) -> Option<Arrangement> {
+    let mut perfect = Perfect::new(boxes, seed)?;
+    while perfect.may_be_found() && !meter.over(span) {
+        if let Some(found) = perfect.heat(meter) {
+            return Some(found);
+        }
+    }
+    None
 }
 
 /// The boxes of a strip, gap included, on cloth that is half a gap wider on every side.
@@ -67,7 +79,7 @@ pub struct Boxes {
 }
 
 impl Boxes {
-    /// `None` where not all items are boxes, or there are obstacles or too many items.
+    /// `None` where not all items are boxes that fit the cloth, or there are obstacles or too many items.
     pub fn of(strip: &Strip, gap: f64) -> Option<Self> {
         let count = strip.items.len();
         if !strip.obstacles.is_empty() || !(2..=MOST_BOXES).contains(&count) {
@@ -82,6 +94,9 @@ impl Boxes {
             fitting.map(|way| (way, strip.half(item, way).map(|half| 2.0 * half + gap))).collect::<Vec<_>>()
         };
         let each: Vec<_> = (0..count).map(sizes).collect();
+        if each.iter().any(Vec::is_empty) {
+            return None;
+        }
         Some(Self::new(&each, strip.usable[0], strip.width(), gap))
     }
 
@@ -95,6 +110,8 @@ impl Boxes {
             [start, end]
         };
         let width = width + gap;
+        let shortest =
+            |ways: &Vec<(usize, [f64; 2])>| ways.iter().map(|(_, size)| size[0]).fold(f64::INFINITY, f64::min);
         Self {
             runs: each.iter().map(&mut run).collect(),
             ways: each.concat(),
@@ -102,7 +119,7 @@ impl Boxes {
             width,
             half_gap: gap / 2.0,
             area,
-            floor: area / width - gap,
+            floor: each.iter().map(shortest).fold(area / width, f64::max) - gap,
             slack: 1e-9 * width,
         }
     }

@@ -19,8 +19,8 @@ use crate::shape::Outline;
 /// Share of a cloth that pieces can be hoped to cover, for sharing out the budget.
 const HOPED_DENSITY: f64 = 0.85;
 
-/// Share of the budget, where all pieces are boxes, that is spent on the order in which they are laid.
-const BY_ORDER: f64 = 0.9;
+/// Share of the budget, where all pieces are boxes, for the searches that only boxes have.
+const FOR_BOXES: f64 = 0.9;
 
 /// One cloth of the stock.
 #[derive(Clone, Copy, Debug)]
@@ -150,10 +150,7 @@ impl Laying<'_> {
         let mut arrangement = filled.arrangement;
         meter.report(on_cloth.length_of(&arrangement), on_cloth.density(&arrangement));
         if filled.left.is_empty() && !arrangement.is_empty() {
-            let by_order =
-                all_boxes::shortened(&on_cloth, &arrangement, self.task.gap, seed, span.part(0.0, BY_ORDER), meter);
-            let rest = if by_order.is_some() { span.part(BY_ORDER, 1.0) } else { span };
-            arrangement = tighten_large_first(&on_cloth, by_order.unwrap_or(arrangement), grid, seed, rest, meter);
+            arrangement = self.tightened(&on_cloth, arrangement, grid, seed, span, meter);
         }
         if !arrangement.is_empty() {
             self.note(stock, &on_cloth, &arrangement);
@@ -161,6 +158,23 @@ impl Laying<'_> {
         rest.extend(filled.left);
         rest.sort_unstable();
         rest
+    }
+
+    /// Makes a lay of everything shorter.
+    fn tightened(
+        &self,
+        strip: &Strip,
+        first: Arrangement,
+        grid: Grid,
+        seed: u64,
+        span: Span,
+        meter: &mut Meter,
+    ) -> Arrangement {
+        match all_boxes::shortened(strip, &first, self.task.gap, seed, span.part(0.0, FOR_BOXES), meter) {
+            Some(boxes) if boxes.is_shortest => boxes.arrangement,
+            Some(boxes) => tighten_large_first(strip, boxes.arrangement, grid, seed, span.part(FOR_BOXES, 1.0), meter),
+            None => tighten_large_first(strip, first, grid, seed, span, meter),
+        }
     }
 
     fn note(&mut self, stock: Stock, strip: &Strip, arrangement: &Arrangement) {

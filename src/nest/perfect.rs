@@ -21,11 +21,11 @@ use super::sums::Sums;
 const MOST_BOXES: usize = 50;
 /// Units along and across the cloth, at most.
 const MOST_UNITS: usize = 2_000;
-/// Boxes laid by one racer between two looks at the race.
+/// Steps of one racer, each of which lays a box or takes one back, between two looks at the race.
 const HEAT: u64 = 10_000;
-/// Trials of the search by overlaps that take as long as to lay a box.
-const TRIALS_PER_BOX: u64 = 5;
-/// Boxes laid before the search starts anew, the first time.
+/// Trials of the search by overlaps that take about as long as a step.
+const TRIALS_PER_STEP: u64 = 5;
+/// Steps before the search starts anew, the first time.
 const PATIENCE: u64 = 20_000;
 /// What a box adds to its fit for its area, as a multiple of its share of all area; and at most.
 const LARGE_FIRST: [f64; 2] = [5.0, 0.5];
@@ -37,30 +37,32 @@ pub struct Perfect<'a> {
 }
 
 impl<'a> Perfect<'a> {
-    /// `None` where the sides are no multiples of one unit of which the cloth has few enough, or the boxes are too many.
+    /// `None` where the sides are no multiples of one unit of which the cloth has few enough, a box is longer than the
+    /// length without waste, or the boxes are too many.
     pub fn new(boxes: &'a Boxes, seed: u64) -> Option<Self> {
-        if boxes.count() > MOST_BOXES {
+        let without_waste = boxes.without_gap(boxes.area / boxes.width);
+        if boxes.count() > MOST_BOXES || boxes.floor > without_waste + boxes.slack {
             return None;
         }
         let grid = Grid::of(boxes)?;
         // In many jobs the way they were drawn is the way they fit; to try only that is far less work.
         let racer = |racer: usize| {
-            let most_ways = if racer.is_multiple_of(2) { 1 } else { usize::MAX };
-            Racer::new(kinds(boxes, &grid, most_ways), grid.clone(), Random::new(seed, racer as u64))
+            let as_drawn = racer + 1 < RACERS;
+            Racer::new(kinds(boxes, &grid, as_drawn), grid.clone(), Random::new(seed, racer as u64))
         };
         Some(Self { boxes, racers: (0..RACERS).map(racer).collect() })
     }
 
     /// Whether it makes sense to go on.
     pub fn may_be_found(&self) -> bool {
-        // The last racer has all ways.
+        // The last racer tries all ways.
         self.racers.last().is_some_and(|racer| racer.state == State::Searching)
     }
 
     /// Searches for a while.
     pub fn heat(&mut self, meter: &mut Meter) -> Option<Arrangement> {
-        self.racers.par_iter_mut().for_each(Racer::heat);
-        meter.add(HEAT * RACERS as u64 * TRIALS_PER_BOX);
+        let steps: u64 = self.racers.par_iter_mut().map(Racer::heat).sum();
+        meter.add(steps * TRIALS_PER_STEP);
         let found = self.racers.iter().find(|racer| racer.state == State::Found)?;
         Some(found.arrangement(self.boxes))
     }
@@ -111,12 +113,14 @@ struct Kind {
     sides: [Vec<usize>; 2],
 }
 
-/// The boxes by their sizes, the largest first; of each only the first few ways that differ.
-fn kinds(boxes: &Boxes, grid: &Grid, most_ways: usize) -> Vec<Kind> {
+/// The boxes by their sizes, the largest first; with all their ways or only the first.
+fn kinds(boxes: &Boxes, grid: &Grid, as_drawn: bool) -> Vec<Kind> {
     let mut kinds: Vec<Kind> = Vec::new();
     for item in 0..boxes.count() as u32 {
         let mut sizes: Vec<[usize; 2]> = boxes.ways_of(item).iter().map(|(_, size)| grid.units(*size)).collect();
-        sizes.truncate(most_ways);
+        if as_drawn {
+            sizes.truncate(1);
+        }
         sizes.sort_unstable();
         sizes.dedup();
         match kinds.iter_mut().find(|kind| kind.sizes == sizes) {
@@ -167,7 +171,7 @@ struct Racer {
     random: Random,
     state: State,
     path: Vec<Node>,
-    /// The low corner of each box laid: one less than nodes on the path.
+    /// Each box laid, with its low corner.
     laid: Vec<(Choice, [usize; 2])>,
     /// How many of each kind are left.
     left: Vec<usize>,
@@ -175,7 +179,7 @@ struct Racer {
     /// Of what is left, along and across.
     sums: [Sums; 2],
     starts: u64,
-    /// Boxes that may be laid before it starts anew.
+    /// Steps left before it starts anew.
     patience: u64,
 }
 
@@ -207,8 +211,10 @@ impl Racer {
         self.path.clear();
         self.starts += 1;
         self.patience = PATIENCE * luby(self.starts);
-        let root = self.node(vec![[0, 0]]);
-        self.path.extend(root);
+        match self.node(vec![[0, 0]]) {
+            Some(root) => self.path.push(root),
+            None => self.state = State::InVain,
+        }
     }
 
     fn take_back(&mut self, choice: Choice) {
@@ -216,17 +222,18 @@ impl Racer {
         self.all_left += 1;
     }
 
-    fn heat(&mut self) {
-        for _ in 0..HEAT {
-            if self.state != State::Searching {
-                return;
-            }
+    /// Searches for a while; tells how many steps that took.
+    fn heat(&mut self) -> u64 {
+        let mut steps = 0;
+        while steps < HEAT && self.state == State::Searching {
             if self.patience == 0 {
                 self.start();
             }
             self.patience -= 1;
             self.advance();
+            steps += 1;
         }
+        steps
     }
 
     /// Lays one box more, or takes boxes back until another can be laid.
@@ -314,9 +321,8 @@ impl Racer {
             used[*kind] += 1;
             let way = boxes.ways_of(item).iter().find(|(_, other)| self.grid.units(*other) == *size);
             let middle = [0, 1].map(|axis| (corner[axis] as f64 + size[axis] as f64 / 2.0) * self.grid.unit);
-            if let Some((way, _)) = way {
-                arrangement[item as usize] = boxes.lying(*way, middle);
-            }
+            let (way, _) = way.expect("the size is that of one of its ways");
+            arrangement[item as usize] = boxes.lying(*way, middle);
         }
         arrangement
     }
@@ -374,9 +380,12 @@ mod tests {
     use crate::nest::meter::Meter;
     use crate::nest::task::Budget;
 
-    /// Boxes that may lie both ways on a square of cloth.
+    /// Boxes that may lie both ways where the cloth is wide enough.
     fn boxes(sizes: &[[f64; 2]], width: f64) -> Boxes {
-        let ways = |[a, b]: &[f64; 2]| vec![(0, [*a, *b]), (1, [*b, *a])];
+        let ways = |[a, b]: &[f64; 2]| {
+            let both = [(0, [*a, *b]), (1, [*b, *a])];
+            both.into_iter().filter(|(_, size)| size[1] <= width).collect::<Vec<_>>()
+        };
         Boxes::new(&sizes.iter().map(ways).collect::<Vec<_>>(), 0.0, width, 0.0)
     }
 
@@ -450,6 +459,11 @@ mod tests {
         assert!(Perfect::new(&too_fine, 1).is_none());
         let coarse = boxes(&[[1001.0, 2000.0], [999.0, 2000.0]], 2000.0);
         assert!(Perfect::new(&coarse, 1).is_some());
+    }
+
+    #[test]
+    fn a_box_longer_than_all_area_is_not_searched() {
+        assert!(Perfect::new(&boxes(&[[8.0, 1.0], [2.0, 4.0]], 4.0), 1).is_none());
     }
 
     #[test]

@@ -9,7 +9,7 @@ pub struct Sums {
     words: usize,
     /// For each place in the row, a bit for every sum of the boxes before it.
     before: Vec<u64>,
-    /// The same for the boxes from it on; the bit of a sum is that of the longest length less the sum.
+    /// The same for the boxes from it on, in reverse: a sum has the last bit but so many.
     after: Vec<u64>,
     /// For each kind, the place after the last of its boxes.
     ends: Vec<usize>,

@@ -1,7 +1,8 @@
 //! Makes a lay shorter and shorter: cut a sliver out of the cloth, remove the overlaps, and again.
 //!
 //! The two phases and the way to start anew are those of Gardeyn, Vanden Berghe and Wauters (2025): exploration disrupts a
-//! failed attempt and tries again at the same length; compression takes ever smaller slivers from the best lay. Several searches race for each length; all go on from the first, by number, that gets there.
+//! failed attempt and tries again at the same length; compression takes ever smaller slivers from the best lay. Several
+//! searches race for each length; all go on from the first, by number, that gets there.
 
 use super::compact::compacted;
 use super::disrupt::disrupt;
@@ -149,8 +150,8 @@ impl Race<'_> {
         separator.load(&shorter, target, patience);
     }
 
-    /// Puts a failed attempt aside and starts from one of those put aside, the nearer to success the likelier, with two
-    /// large items swapped.
+    /// Puts a failed attempt aside and starts from one of those put aside, the nearer to success the likelier, with some
+    /// disorder.
     fn restart(&mut self, racer: usize, failed: &mut Vec<(f64, Arrangement)>, target: f64) {
         let separator = self.racers.get(racer);
         let (arrangement, total) = separator.best();
