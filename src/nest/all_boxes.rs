@@ -33,31 +33,45 @@ pub fn shortened(
 ) -> Option<Shortened> {
     let boxes = Boxes::of(strip, gap)?;
     let is_shortest = |arrangement: &Arrangement| strip.length_of(arrangement) <= boxes.floor + boxes.slack;
-    let mut best = first.clone();
-    if !is_shortest(&best)
-        && let Some(found) = without_waste(&boxes, seed, span.part(0.0, PERFECT), meter)
-    {
-        best = found;
-        meter.report(strip.length_of(&best), strip.density(&best));
-    }
-    let mut by_order = ByOrder::new(&boxes, strip, first, seed);
-    while !is_shortest(&best) && !meter.over(span) {
-        if let Some(shorter) = by_order.heat(strip.length_of(&best), meter) {
-            best = shorter;
-            meter.report(strip.length_of(&best), strip.density(&best));
-        }
-    }
-    Some(Shortened { is_shortest: is_shortest(&best), arrangement: best })
+    let arrangement = if is_shortest(first) {
+        first.clone()
+    } else {
+        without_waste(strip, &boxes, seed, span.part(0.0, PERFECT), meter)
+            .unwrap_or_else(|| by_order(strip, &boxes, first, seed, span, meter))
+    };
+    Some(Shortened { is_shortest: is_shortest(&arrangement), arrangement })
 }
 
-fn without_waste(boxes: &Boxes, seed: u64, span: Span, meter: &mut Meter) -> Option<Arrangement> {
+fn without_waste(strip: &Strip, boxes: &Boxes, seed: u64, span: Span, meter: &mut Meter) -> Option<Arrangement> {
     let mut perfect = Perfect::new(boxes, seed)?;
     while perfect.may_be_found() && !meter.over(span) {
         if let Some(found) = perfect.heat(meter) {
+            meter.report(strip.length_of(&found), strip.density(&found));
             return Some(found);
         }
     }
     None
+}
+
+fn by_order(
+    strip: &Strip,
+    boxes: &Boxes,
+    first: &Arrangement,
+    seed: u64,
+    span: Span,
+    meter: &mut Meter,
+) -> Arrangement {
+    let mut best = first.clone();
+    let mut length = strip.length_of(first);
+    let mut racers = ByOrder::new(boxes, strip, first, seed);
+    while length > boxes.floor + boxes.slack && !meter.over(span) {
+        if let Some(shorter) = racers.heat(length, meter) {
+            best = shorter;
+            length = strip.length_of(&best);
+            meter.report(length, strip.density(&best));
+        }
+    }
+    best
 }
 
 /// The boxes of a strip, gap included, on cloth that is half a gap wider on every side.
@@ -141,8 +155,23 @@ impl Boxes {
         Lying { way, at: [middle[0] - self.half_gap, self.low + middle[1]] }
     }
 
+    /// The length that the boxes would take without any waste, on the widened cloth.
+    pub fn length_without_waste(&self) -> f64 {
+        self.area / self.width
+    }
+
     /// A length on the widened cloth, as it counts on the real one.
     pub fn without_gap(&self, length: f64) -> f64 {
         length - 2.0 * self.half_gap
     }
+}
+
+/// Boxes that may lie both ways where the cloth is wide enough.
+#[cfg(test)]
+pub fn both_ways(sizes: &[[f64; 2]], width: f64) -> Boxes {
+    let ways = |[a, b]: &[f64; 2]| {
+        let both = [(0, [*a, *b]), (1, [*b, *a])];
+        both.into_iter().filter(|(_, size)| size[1] <= width).collect::<Vec<_>>()
+    };
+    Boxes::new(&sizes.iter().map(ways).collect::<Vec<_>>(), 0.0, width, 0.0)
 }

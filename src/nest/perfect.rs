@@ -40,7 +40,7 @@ impl<'a> Perfect<'a> {
     /// `None` where the sides are no multiples of one unit of which the cloth has few enough, a box is longer than the
     /// length without waste, or the boxes are too many.
     pub fn new(boxes: &'a Boxes, seed: u64) -> Option<Self> {
-        let without_waste = boxes.without_gap(boxes.area / boxes.width);
+        let without_waste = boxes.without_gap(boxes.length_without_waste());
         if boxes.count() > MOST_BOXES || boxes.floor > without_waste + boxes.slack {
             return None;
         }
@@ -78,7 +78,7 @@ struct Grid {
 impl Grid {
     fn of(boxes: &Boxes) -> Option<Self> {
         let slack = boxes.slack;
-        let cloth = [boxes.area / boxes.width, boxes.width];
+        let cloth = [boxes.length_without_waste(), boxes.width];
         let sides = || (0..boxes.count() as u32).flat_map(|item| boxes.ways_of(item)).flat_map(|(_, size)| *size);
         let unit = sides().chain(cloth).fold(0.0, |unit, side| common_measure(unit, side, slack));
         if unit <= slack {
@@ -377,17 +377,9 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
+    use crate::nest::all_boxes::both_ways as boxes;
     use crate::nest::meter::Meter;
     use crate::nest::task::Budget;
-
-    /// Boxes that may lie both ways where the cloth is wide enough.
-    fn boxes(sizes: &[[f64; 2]], width: f64) -> Boxes {
-        let ways = |[a, b]: &[f64; 2]| {
-            let both = [(0, [*a, *b]), (1, [*b, *a])];
-            both.into_iter().filter(|(_, size)| size[1] <= width).collect::<Vec<_>>()
-        };
-        Boxes::new(&sizes.iter().map(ways).collect::<Vec<_>>(), 0.0, width, 0.0)
-    }
 
     /// Cuts a rectangle along lines across the whole of it, again and again.
     fn cut(size: [usize; 2], cuts: &[(usize, usize)]) -> Vec<[usize; 2]> {

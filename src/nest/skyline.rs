@@ -140,7 +140,7 @@ impl Skyline {
         self.steps.clear();
         self.steps.push(Step { y: 0.0, x: 0.0 });
         let may_be_lost = limit.length * boxes.width - boxes.area + boxes.slack * boxes.width;
-        let least = boxes.area / boxes.width;
+        let least = boxes.length_without_waste();
         let mut lost = 0.0;
         let mut worth = Worth { length: 0.0, beyond: 0.0 };
         while !self.waiting.is_empty() {
@@ -329,11 +329,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
-
-    fn boxes(sizes: &[[f64; 2]], width: f64) -> Boxes {
-        let ways = |[a, b]: &[f64; 2]| vec![(0, [*a, *b]), (1, [*b, *a])];
-        Boxes::new(&sizes.iter().map(ways).collect::<Vec<_>>(), 0.0, width, 0.0)
-    }
+    use crate::nest::all_boxes::both_ways as boxes;
 
     /// Low and high corner of each box of an order, and the length.
     fn laid(boxes: &Boxes, order: &[u32]) -> (Vec<[[f64; 2]; 2]>, f64) {
