@@ -1,13 +1,14 @@
-//! Moves all items of a sound arrangement at once so that it becomes as short as their neighbourhoods permit.
+//! Moves all items of an arrangement at once so that it becomes as short as their neighbourhoods permit.
 //!
-//! Compaction by linear programming, after Li and Milenkovic, "Compaction and separation algorithms for non-convex
-//! polygons and their applications" (1995): for each two items near each other a convex region of displacements at which
-//! they do not overlap is cut out of the plane, and within all these regions and a small reach the length is made least.
-//! Unlike a search that moves one item at a time it moves whole chains that touch.
+//! Compaction and separation by linear programming, after Li and Milenkovic, "Compaction and separation algorithms for
+//! non-convex polygons and their applications" (1995): for each two items near each other a convex region of displacements
+//! at which they do not overlap is cut out of the plane, and within all these regions and a small reach the length is made
+//! least. Unlike a search that moves one item at a time it moves whole chains that touch. Where two items overlap the
+//! region lies beyond the shortest way out, so that a lay with a few small overlaps is parted and made short in one go.
 
 use microlp::{ComparisonOp, OptimizationDirection, Problem, Variable};
 
-use super::no_fit::HalfPlane;
+use super::no_fit::{HalfPlane, WayOut};
 use super::separate::touch_of;
 use super::strip::{Arrangement, Lying, Strip};
 
@@ -19,9 +20,13 @@ const REACH: f64 = 0.02;
 const ROUNDS: usize = 4;
 /// A round that gains a smaller share of the length is the last.
 const LEAST_GAIN: f64 = 1e-6;
+/// Trials of a search that take about as long as a row of the programme.
+const TRIALS_PER_ROW: u64 = 40;
+/// Share of the length wanted by which the first round may miss it; the others gain little where there were overlaps.
+const MISS: f64 = 0.001;
 
-/// A shorter arrangement, if there is one within reach.
-pub fn compacted(strip: &Strip, arrangement: &Arrangement) -> Option<Arrangement> {
+/// A shorter arrangement, if there is one within reach. What it takes is added to `trials`.
+pub fn compacted(strip: &Strip, arrangement: &Arrangement, trials: &mut u64) -> Option<Arrangement> {
     if arrangement.len() > MOST_ITEMS {
         return None;
     }
@@ -29,7 +34,8 @@ pub fn compacted(strip: &Strip, arrangement: &Arrangement) -> Option<Arrangement
     let mut here = arrangement.clone();
     for _ in 0..ROUNDS {
         let length = strip.length_of(&here);
-        let Some(next) = moved(strip, &here).filter(|next| is_sound(strip, next)) else { break };
+        let next = Programme::new(strip, &here, length).solved(trials);
+        let Some(next) = next.filter(|next| is_sound(strip, next)) else { break };
         let gain = length - strip.length_of(&next);
         if gain <= 0.0 {
             break;
@@ -43,65 +49,112 @@ pub fn compacted(strip: &Strip, arrangement: &Arrangement) -> Option<Arrangement
     best
 }
 
-/// One step: the solution of the linear programme, where there is one.
-fn moved(strip: &Strip, here: &Arrangement) -> Option<Arrangement> {
-    let length = strip.length_of(here);
-    let reach = REACH * strip.width();
-    let mut programme = Problem::new(OptimizationDirection::Minimize);
-    let end = programme.add_var(1.0, (0.0, length));
-    let mut places: Vec<[Variable; 2]> = Vec::with_capacity(here.len());
-    for (item, lying) in here.iter().enumerate() {
-        let half = strip.half(item, lying.way);
-        let range = |axis: usize, low: f64, high: f64| {
-            let at = lying.at[axis];
-            // Where it lies is allowed, whatever rounding says.
-            (at.min(low.max(at - reach)), at.max(high.min(at + reach)))
-        };
-        let x = programme.add_var(0.0, range(0, half[0], length - half[0]));
-        let y = programme.add_var(0.0, range(1, strip.usable[0] + half[1], strip.usable[1] - half[1]));
-        programme.add_constraint([(x, 1.0), (end, -1.0)], ComparisonOp::Le, -half[0]);
-        places.push([x, y]);
+/// An arrangement without overlap near one with some, about as long as wanted or shorter. What it takes is added to
+/// `trials`.
+pub fn parted(strip: &Strip, arrangement: &Arrangement, wanted: f64, trials: &mut u64) -> Option<Arrangement> {
+    if arrangement.len() > MOST_ITEMS {
+        return None;
     }
-    for item in 0..here.len() {
-        for other in item + 1..here.len() {
-            for plane in free_region(strip, (item, &here[item]), (other, &here[other]), 2.0 * reach) {
-                let [a, b] = plane.normal;
-                let ([xi, yi], [xj, yj]) = (places[item], places[other]);
-                programme.add_constraint([(xj, a), (yj, b), (xi, -a), (yi, -b)], ComparisonOp::Ge, plane.offset);
-            }
-        }
-        for &(shape, at) in &strip.obstacles {
-            let mine = strip.shape_of(item, here[item].way);
-            let apart = [here[item].at[0] - at[0], here[item].at[1] - at[1]];
-            for plane in strip.shapes.pairs().free_region(shape, mine, apart, reach) {
-                let [a, b] = plane.normal;
-                let [x, y] = places[item];
-                programme.add_constraint([(x, a), (y, b)], ComparisonOp::Ge, plane.offset + a * at[0] + b * at[1]);
-            }
-        }
-    }
-    let solution = programme.solve().ok()?.into_solution().ok()?;
-    let place = |(lying, [x, y]): (&Lying, &[Variable; 2])| Lying {
-        way: lying.way,
-        at: [solution.var_value(*x), solution.var_value(*y)],
-    };
-    Some(here.iter().zip(&places).map(place).collect())
+    let most = strip.length_of(arrangement) + REACH * strip.width();
+    let found = Programme::new(strip, arrangement, most).solved(trials)?;
+    let near = strip.length_of(&found) <= wanted * (1.0 + MISS) && is_sound(strip, &found);
+    near.then(|| compacted(strip, &found, trials).unwrap_or(found))
 }
 
-/// Half planes of the displacement from one item to another within which the two do not overlap.
-fn free_region(
-    strip: &Strip,
-    (one, lying): (usize, &Lying),
-    (other, other_lying): (usize, &Lying),
+/// The linear programme of all places within reach.
+struct Programme<'a> {
+    here: &'a Arrangement,
+    strip: &'a Strip<'a>,
     reach: f64,
-) -> Vec<HalfPlane> {
-    let shapes = [strip.shape_of(one, lying.way), strip.shape_of(other, other_lying.way)];
-    let apart = [0, 1].map(|axis| other_lying.at[axis] - lying.at[axis]);
-    let near = [0, 1].into_iter().all(|axis| {
-        let halves = shapes.map(|shape| strip.shapes.shape(shape).half_with_gap[axis]);
-        apart[axis].abs() < halves[0] + halves[1] + reach
-    });
-    if near { strip.shapes.pairs().free_region(shapes[0], shapes[1], apart, reach) } else { Vec::new() }
+    problem: Problem,
+    places: Vec<[Variable; 2]>,
+    rows: usize,
+}
+
+impl<'a> Programme<'a> {
+    /// Places near those of an arrangement, on cloth of at most a length.
+    fn new(strip: &'a Strip<'a>, here: &'a Arrangement, most: f64) -> Self {
+        let reach = REACH * strip.width();
+        let mut problem = Problem::new(OptimizationDirection::Minimize);
+        let end = problem.add_var(1.0, (0.0, most));
+        let mut places: Vec<[Variable; 2]> = Vec::with_capacity(here.len());
+        for (item, lying) in here.iter().enumerate() {
+            let half = strip.half(item, lying.way);
+            let range = |axis: usize, low: f64, high: f64| {
+                let at = lying.at[axis];
+                // Where it lies is allowed, whatever rounding says.
+                (at.min(low.max(at - reach)), at.max(high.min(at + reach)))
+            };
+            let x = problem.add_var(0.0, range(0, half[0], most - half[0]));
+            let y = problem.add_var(0.0, range(1, strip.usable[0] + half[1], strip.usable[1] - half[1]));
+            problem.add_constraint([(x, 1.0), (end, -1.0)], ComparisonOp::Le, -half[0]);
+            places.push([x, y]);
+        }
+        let mut programme = Self { here, strip, reach, problem, places, rows: here.len() };
+        programme.part_items();
+        programme.part_from_obstacles();
+        programme
+    }
+
+    fn part_items(&mut self) {
+        let shapes_and_places: Vec<(usize, [f64; 2])> = self.strip.shapes_in(self.here).collect();
+        for (item, &(shape, at)) in shapes_and_places.iter().enumerate() {
+            for (other, &(other_shape, other_at)) in shapes_and_places.iter().enumerate().skip(item + 1) {
+                let apart = [0, 1].map(|axis| other_at[axis] - at[axis]);
+                let ([xi, yi], [xj, yj]) = (self.places[item], self.places[other]);
+                for HalfPlane { normal: [a, b], offset } in self.free_region([shape, other_shape], apart, 2.0) {
+                    self.problem.add_constraint([(xj, a), (yj, b), (xi, -a), (yi, -b)], ComparisonOp::Ge, offset);
+                    self.rows += 1;
+                }
+            }
+        }
+    }
+
+    fn part_from_obstacles(&mut self) {
+        let shapes_and_places: Vec<(usize, [f64; 2])> = self.strip.shapes_in(self.here).collect();
+        for (item, (shape, at)) in shapes_and_places.into_iter().enumerate() {
+            for &(obstacle, fixed) in &self.strip.obstacles {
+                let apart = [at[0] - fixed[0], at[1] - fixed[1]];
+                let [x, y] = self.places[item];
+                for HalfPlane { normal: [a, b], offset } in self.free_region([obstacle, shape], apart, 1.0) {
+                    let offset = offset + a * fixed[0] + b * fixed[1];
+                    self.problem.add_constraint([(x, a), (y, b)], ComparisonOp::Ge, offset);
+                    self.rows += 1;
+                }
+            }
+        }
+    }
+
+    /// Half planes of the displacement of the second shape from the first within which the two do not overlap, where
+    /// they can meet when they come nearer by so many times the reach.
+    fn free_region(&self, [one, other]: [usize; 2], apart: [f64; 2], times: f64) -> Vec<HalfPlane> {
+        let reach = times * self.reach;
+        let near = [0, 1].into_iter().all(|axis| {
+            let halves = [one, other].map(|shape| self.strip.shapes.shape(shape).half_with_gap[axis]);
+            apart[axis].abs() < halves[0] + halves[1] + reach
+        });
+        if !near {
+            return Vec::new();
+        }
+        let pairs = self.strip.shapes.pairs();
+        match pairs.way_out(one, other, apart).filter(|out| out.depth > touch_of(self.strip)) {
+            Some(WayOut { depth, push }) => {
+                pairs.free_region(one, other, [apart[0] + push[0], apart[1] + push[1]], reach + depth)
+            }
+            None => pairs.free_region(one, other, apart, reach),
+        }
+    }
+
+    /// The places that make the length least; none where the regions leave no room.
+    fn solved(self, trials: &mut u64) -> Option<Arrangement> {
+        *trials += TRIALS_PER_ROW * self.rows as u64;
+        let solution = self.problem.solve().ok()?.into_solution().ok()?;
+        let place = |(lying, [x, y]): (&Lying, &[Variable; 2])| Lying {
+            way: lying.way,
+            at: [solution.var_value(*x), solution.var_value(*y)],
+        };
+        Some(self.here.iter().zip(&self.places).map(place).collect())
+    }
 }
 
 /// Whether nothing overlaps and all lies on the cloth.
@@ -163,7 +216,7 @@ mod tests {
         ];
         with_laid(&pieces, &[[0.0, 0.0], [45.0, 30.0]], 120.0, |strip, arrangement| {
             assert!(is_sound(strip, &arrangement));
-            let shorter = compacted(strip, &arrangement).expect("there is room");
+            let shorter = compacted(strip, &arrangement, &mut 0).expect("there is room");
             // Four rounds of 2.4 up; the slope takes it back half as far.
             assert!((strip.length_of(&shorter) - (85.0 - 4.8)).abs() < 1e-3, "{}", strip.length_of(&shorter));
             assert!(is_sound(strip, &shorter));
@@ -174,7 +227,23 @@ mod tests {
     fn nothing_is_gained_where_all_is_tight() {
         let square = piece(&[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]]);
         with_laid(&[square.clone(), square], &[[0.0, 0.0], [40.0, 5.0]], 45.0, |strip, arrangement| {
-            assert!(compacted(strip, &arrangement).is_none_or(|other| strip.length_of(&other) > 80.0 - 1e-6));
+            assert!(compacted(strip, &arrangement, &mut 0).is_none_or(|other| strip.length_of(&other) > 80.0 - 1e-6));
+        });
+    }
+
+    /// Three squares in a row on cloth too short for them, and one that must get out of the way.
+    #[test]
+    fn overlaps_are_parted_all_at_once() {
+        let square = piece(&[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]]);
+        let corners = [[0.0, 0.0], [39.0, 0.0], [78.5, 0.0], [1.0, 39.0]];
+        with_laid(&[square.clone(), square.clone(), square.clone(), square], &corners, 80.0, |strip, arrangement| {
+            let mut trials = 0;
+            let parted = parted(strip, &arrangement, 120.0, &mut trials).expect("there is room");
+            assert!(is_sound(strip, &parted));
+            assert!((strip.length_of(&parted) - 120.0).abs() < 1e-3, "{}", strip.length_of(&parted));
+            assert!(trials > 0);
+            // Far from what is wanted it is of no use.
+            assert!(super::parted(strip, &arrangement, 119.0, &mut trials).is_none());
         });
     }
 
@@ -199,7 +268,7 @@ mod tests {
                 .map(|k| [121.0 * (k / 3) as f64 + offsets[k].0, 121.0 * (k % 3) as f64 + offsets[k].1])
                 .collect();
             with_laid(&pieces, &corners, 363.0, |strip, arrangement| {
-                let shorter = compacted(strip, &arrangement).expect("there is room");
+                let shorter = compacted(strip, &arrangement, &mut 0).expect("there is room");
                 assert!(is_sound(strip, &shorter));
                 assert!(strip.length_of(&shorter) < strip.length_of(&arrangement));
             });

@@ -57,6 +57,12 @@ pub struct Way {
 }
 
 impl Way {
+    /// Whether this is another way turned half round.
+    pub fn is_half_turn_of(&self, other: &Self) -> bool {
+        let off = (self.turn - other.turn).rem_euclid(360.0) - 180.0;
+        self.flipped == other.flipped && off.abs() < 1e-6
+    }
+
     /// The pose that puts the middle of the box at a point.
     pub fn pose(&self, at: [f64; 2]) -> Pose {
         Pose {

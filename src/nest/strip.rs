@@ -75,6 +75,12 @@ impl<'a> Strip<'a> {
         self.ways(item)[way].shape
     }
 
+    /// The way that is another one turned half round, where the item may lie so.
+    pub fn half_turned(&self, item: usize, way: usize) -> Option<usize> {
+        let ways = self.ways(item);
+        ways.iter().position(|other| other.is_half_turn_of(&ways[way]))
+    }
+
     /// Shape and middle of each item of an arrangement.
     pub fn shapes_in(&self, arrangement: &[Lying]) -> impl Iterator<Item = (usize, [f64; 2])> {
         arrangement.iter().enumerate().map(|(item, lying)| (self.shape_of(item, lying.way), lying.at))

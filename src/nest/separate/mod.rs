@@ -6,6 +6,7 @@
 //! the weights as they are. The measure of overlap is another: penetration depth by no-fit polygons (Imamichi, Yagiura
 //! and Nagamochi, 2009), which is exact, so that items can come to touch.
 
+mod part;
 mod seek;
 mod slide;
 
@@ -62,6 +63,7 @@ pub struct Separator<'a> {
     strike_start: f64,
     best: Arrangement,
     best_total: f64,
+    together: part::Together,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -102,6 +104,7 @@ impl<'a> Separator<'a> {
             strike_start: 0.0,
             best: Vec::new(),
             best_total: f64::INFINITY,
+            together: part::Together::default(),
         }
     }
 
@@ -116,6 +119,7 @@ impl<'a> Separator<'a> {
         self.best = self.arrangement.clone();
         self.best_total = self.total();
         self.strike_start = self.best_total;
+        self.together = part::Together::default();
     }
 
     fn place_all(&mut self, arrangement: &[Lying]) {
@@ -194,6 +198,9 @@ impl<'a> Separator<'a> {
                 self.best.clone_from(&self.arrangement);
             }
             self.passes += 1;
+            if self.passes.is_multiple_of(part::EVERY) {
+                self.part_together();
+            }
             if self.passes > self.patience.passes {
                 self.strikes = if self.best_total < 0.98 * self.strike_start { 1 } else { self.strikes + 1 };
                 if self.strikes >= self.patience.strikes {
