@@ -55,10 +55,23 @@ pub fn parted(strip: &Strip, arrangement: &Arrangement, wanted: f64, trials: &mu
     if arrangement.len() > MOST_ITEMS {
         return None;
     }
+    if is_hopeless(strip, arrangement) {
+        return None;
+    }
     let most = strip.length_of(arrangement) + REACH * strip.width();
     let found = Programme::new(strip, arrangement, most).solved(trials)?;
     let near = strip.length_of(&found) <= wanted * (1.0 + MISS) && is_sound(strip, &found);
     near.then(|| compacted(strip, &found, trials).unwrap_or(found))
+}
+
+/// Whether two items lie so deep in each other that they do not come apart within reach.
+fn is_hopeless(strip: &Strip, arrangement: &Arrangement) -> bool {
+    let farthest = 2.0 * std::f64::consts::SQRT_2 * REACH * strip.width();
+    let items: Vec<(usize, [f64; 2])> = strip.shapes_in(arrangement).collect();
+    let deep = |(one, at): &(usize, [f64; 2]), (other, other_at): &(usize, [f64; 2])| {
+        strip.shapes.pairs().depth(*one, *other, [other_at[0] - at[0], other_at[1] - at[1]]) > farthest
+    };
+    items.iter().enumerate().any(|(k, item)| items[k + 1..].iter().any(|other| deep(item, other)))
 }
 
 /// The linear programme of all places within reach.
@@ -158,7 +171,7 @@ impl<'a> Programme<'a> {
 }
 
 /// Whether nothing overlaps and all lies on the cloth.
-fn is_sound(strip: &Strip, arrangement: &Arrangement) -> bool {
+pub fn is_sound(strip: &Strip, arrangement: &Arrangement) -> bool {
     let touch = touch_of(strip);
     let things: Vec<(usize, [f64; 2])> = strip.shapes_in(arrangement).chain(strip.obstacles.iter().copied()).collect();
     let parted = |(a, at): &(usize, [f64; 2]), (b, other): &(usize, [f64; 2])| {
@@ -179,6 +192,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
+    use crate::nest::random::Random;
     use crate::nest::shapes::Shapes;
     use crate::nest::task::{Piece, Turns};
     use crate::shape::Outline;
@@ -247,6 +261,39 @@ mod tests {
         });
     }
 
+    /// A polygon with corners at given shares of 50 mm from its middle.
+    fn star(arms: &[f64]) -> Piece {
+        let corner = |(k, arm): (usize, &f64)| {
+            let (sin, cos) = crate::shape::sin_cos_degrees(360.0 * k as f64 / arms.len() as f64);
+            [50.0 * arm * cos, 50.0 * arm * sin]
+        };
+        piece(&arms.iter().enumerate().map(corner).collect::<Vec<_>>())
+    }
+
+    #[test]
+    fn small_overlaps_of_many_pieces_are_parted_soundly() {
+        let mut random = Random::new(5, 0);
+        let (mut tangled, mut untangled) = (0, 0);
+        for _ in 0..60 {
+            let pieces: Vec<Piece> = (0..9)
+                .map(|_| star(&(0..3 + random.index(5)).map(|_| random.between(0.3, 1.0)).collect::<Vec<_>>()))
+                .collect();
+            let corners: Vec<[f64; 2]> = (0..9)
+                .map(|k| [(k / 3) as f64, (k % 3) as f64].map(|place| 78.0 * place + random.between(0.0, 8.0)))
+                .collect();
+            with_laid(&pieces, &corners, 320.0, |strip, arrangement| {
+                tangled += usize::from(!is_sound(strip, &arrangement));
+                let wanted = strip.length_of(&arrangement);
+                if let Some(parted) = parted(strip, &arrangement, wanted, &mut 0) {
+                    assert!(is_sound(strip, &parted));
+                    assert!(strip.length_of(&parted) <= wanted * (1.0 + MISS));
+                    untangled += usize::from(!is_sound(strip, &arrangement));
+                }
+            });
+        }
+        assert!(tangled > 30 && untangled > tangled / 2, "{untangled} of {tangled}");
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig { cases: 60, ..ProptestConfig::default() })]
 
@@ -256,14 +303,7 @@ mod tests {
             arms in proptest::collection::vec(proptest::collection::vec(0.2..1.0f64, 3..8), 2..14),
             offsets in proptest::collection::vec((0.0..20.0f64, 0.0..20.0f64), 14),
         ) {
-            let star = |arms: &Vec<f64>| {
-                let corner = |(k, arm): (usize, &f64)| {
-                    let (sin, cos) = crate::shape::sin_cos_degrees(360.0 * k as f64 / arms.len() as f64);
-                    [50.0 * arm * cos, 50.0 * arm * sin]
-                };
-                piece(&arms.iter().enumerate().map(corner).collect::<Vec<_>>())
-            };
-            let pieces: Vec<Piece> = arms.iter().map(star).collect();
+            let pieces: Vec<Piece> = arms.iter().map(|arms| star(arms)).collect();
             let corners: Vec<[f64; 2]> = (0..pieces.len())
                 .map(|k| [121.0 * (k / 3) as f64 + offsets[k].0, 121.0 * (k % 3) as f64 + offsets[k].1])
                 .collect();

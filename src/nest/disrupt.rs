@@ -27,6 +27,9 @@ const TURNED: [f64; 2] = [0.1, 0.6];
 /// Neighbours that change places, at least and at most.
 const NEIGHBOURS: [usize; 2] = [2, 4];
 
+/// One in so many items is near enough in size to be swapped with.
+const ALIKE: usize = 5;
+
 /// Changes an arrangement, mostly by little.
 pub fn disrupt(strip: &Strip, arrangement: &mut [Lying], length: f64, random: &mut Random) {
     one_of(&LITTLE, random)(strip, arrangement, length, random);
@@ -66,7 +69,7 @@ fn move_one(strip: &Strip, arrangement: &mut [Lying], length: f64, random: &mut 
 /// Lets the items around a point change places.
 fn mix_neighbours(strip: &Strip, arrangement: &mut [Lying], length: f64, random: &mut Random) {
     let centre = arrangement[random.index(arrangement.len())].at;
-    let away = |lying: &Lying| (lying.at[0] - centre[0]).hypot(lying.at[1] - centre[1]);
+    let away = |lying: &Lying| (lying.at[0] - centre[0]).powi(2) + (lying.at[1] - centre[1]).powi(2);
     let mut near: Vec<usize> = (0..arrangement.len()).collect();
     near.sort_by(|&a, &b| away(&arrangement[a]).total_cmp(&away(&arrangement[b])).then(a.cmp(&b)));
     near.truncate(NEIGHBOURS[0] + random.index(NEIGHBOURS[1] - NEIGHBOURS[0] + 1));
@@ -122,12 +125,19 @@ fn scatter(strip: &Strip, arrangement: &mut [Lying], length: f64, random: &mut R
 /// Swaps an item with one that differs in shape and little in size.
 fn swap_alike(strip: &Strip, arrangement: &mut [Lying], _length: f64, random: &mut Random) {
     let first = random.index(arrangement.len());
-    let mut others: Vec<usize> =
-        (0..arrangement.len()).filter(|&item| strip.items[item] != strip.items[first]).collect();
-    let off = |item: usize| (strip.bulk(item) / strip.bulk(first)).ln().abs();
+    let mut others: Vec<usize> = (0..arrangement.len()).filter(|&item| differ(strip, item, first)).collect();
+    let off = |item: usize| {
+        let ratio = strip.bulk(item) / strip.bulk(first);
+        ratio.max(1.0 / ratio)
+    };
     others.sort_by(|&a, &b| off(a).total_cmp(&off(b)).then(a.cmp(&b)));
-    others.truncate(arrangement.len() / 5 + 1);
+    others.truncate(arrangement.len() / ALIKE + 1);
     swap(arrangement, first, &others, random);
+}
+
+/// Whether two items have another outline; those of two pieces may be equal.
+fn differ(strip: &Strip, one: usize, other: usize) -> bool {
+    strip.shape_of(one, 0) != strip.shape_of(other, 0)
 }
 
 /// Swaps an item with one of some others, if there are any.
@@ -157,7 +167,7 @@ fn swap_large(strip: &Strip, arrangement: &mut [Lying], _length: f64, random: &m
         })
         .collect();
     let first = large[random.index(large.len())];
-    let others: Vec<usize> = large.into_iter().filter(|&item| strip.items[item] != strip.items[first]).collect();
+    let others: Vec<usize> = large.into_iter().filter(|&item| differ(strip, item, first)).collect();
     swap(arrangement, first, &others, random);
 }
 
@@ -254,6 +264,19 @@ mod tests {
 
         #[test]
         fn two_that_differ_change_places_and_nothing_else(drawn in drawn(90.0)) {
+            let alike = drawn.changed(false, swap_alike).moved();
+            if let [one, other] = alike[..] {
+                // Of the others, few are nearer in size.
+                let bulk = |item: usize| { let [a, b] = drawn.sizes[item / 2]; (a * b).sqrt() };
+                let off = |a: usize, b: usize| (bulk(a) / bulk(b)).max(bulk(b) / bulk(a));
+                let count = 2 * drawn.sizes.len();
+                let nearer = |first: usize, second: usize| {
+                    let others = (0..count).filter(|item| item / 2 != first / 2);
+                    others.filter(|&item| off(item, first) < off(second, first) * (1.0 - 1e-9)).count()
+                };
+                prop_assert!(nearer(one, other).min(nearer(other, one)) <= count / ALIKE);
+            }
+            prop_assert_eq!(alike.is_empty(), drawn.sizes.len() == 1);
             for change in [swap_large as Change, swap_alike] {
                 let changed = drawn.changed(false, change);
                 let moved = changed.moved();

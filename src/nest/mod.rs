@@ -42,8 +42,8 @@
 //! | `pairs` | the no-fit polygon of each pair of shapes, made once for all pairs that differ by a quarter turn |
 //! | `raster`, `boxes`, `first` | a first lay at once, on a grid of bits or by boxes |
 //! | `strip`, `bands` | cloth with things on it, and which of them are near a place |
-//! | `separate` | removal of overlaps, one item at a time, with growing weights |
-//! | `race`, `tighten` | shorter and shorter, with several searches racing for each length |
+//! | `separate` | removal of overlaps, one item at a time with growing weights, or all at once |
+//! | `race`, `tighten` | shorter and shorter, with several searches racing for each length, and detours |
 //! | `disrupt` | ways out of a dead end |
 //! | `compact` | all items moved at once by a linear programme |
 //! | `all_boxes` | boxes only: what the searches below know of them |

@@ -277,7 +277,7 @@ impl NoFit {
 
     /// Half planes, each with `t` on its free side, that together keep every displacement within `reach` of `t` along
     /// both axes free of overlap. From the nearest edge outwards: each cuts off the boundary beyond it, until nothing of
-    /// the boundary is left.
+    /// the boundary is left. A `t` that lies a little inside is taken to lie on the boundary, and may stay.
     pub fn free_region(&self, t: [f64; 2], reach: f64, touch: f64) -> Vec<HalfPlane> {
         let beside = |axis: usize| t[axis] < self.low[axis] - reach || t[axis] > self.high[axis] + reach;
         if beside(0) || beside(1) {
@@ -296,12 +296,15 @@ impl NoFit {
             let near = nearest_of(part, t);
             (near[0] - t[0]).hypot(near[1] - t[1])
         };
+        // From inside, the way away from the nearest edge leads further in.
+        let on_edge = touch.max(1.01 * self.depth(t));
         while let Some(&(part, along)) = boundary.iter().min_by(|a, b| distance(a.0).total_cmp(&distance(b.0))) {
             let near = nearest_of(part, t);
             let away = [t[0] - near[0], t[1] - near[1]];
             let (apart, length) = (away[0].hypot(away[1]), along[0].hypot(along[1]));
             // The free side of an edge is on its right.
-            let normal = if apart > touch { away.map(|c| c / apart) } else { [along[1] / length, -along[0] / length] };
+            let normal =
+                if apart > on_edge { away.map(|c| c / apart) } else { [along[1] / length, -along[0] / length] };
             let offset = normal[0] * near[0] + normal[1] * near[1];
             let plane = HalfPlane { normal, offset };
             boundary = boundary

@@ -1,4 +1,5 @@
-//! Removes overlaps on a length of cloth: one item at a time goes to its least-overlap place.
+//! Removes overlaps on a length of cloth: one item at a time goes to its least-overlap place, and where overlaps have
+//! become small all of them move at once.
 //!
 //! The frame is that of Gardeyn, Vanden Berghe and Wauters (2025): items in conflict move, in random order, to the best
 //! of some sampled places, each refined by coordinate descent; pairs that stay in conflict weigh more from pass to pass

@@ -4,20 +4,20 @@ use super::Separator;
 use crate::nest::compact::parted;
 use crate::nest::strip::Arrangement;
 
-/// Passes between two trials.
+/// Passes after which it is tried, where they led to smaller overlaps.
 pub(super) const EVERY: u32 = 50;
 
-/// What came of moving all items at once since the last load.
+/// What came of parting all items at once since the last load.
 pub(super) struct Together {
-    /// The least sum of overlaps that it was tried with.
-    tried: f64,
+    /// The sum of overlaps of the arrangement that it was last tried with.
+    tried_total: f64,
     /// The shortest arrangement without overlap that it led to, if that is longer than was asked.
     spare: Option<Arrangement>,
 }
 
 impl Default for Together {
     fn default() -> Self {
-        Self { tried: f64::INFINITY, spare: None }
+        Self { tried_total: f64::INFINITY, spare: None }
     }
 }
 
@@ -29,10 +29,10 @@ impl Separator<'_> {
 
     /// Tries to part all items of the best arrangement at once, if that has not been tried yet.
     pub(super) fn part_together(&mut self) {
-        if self.best_total >= self.together.tried {
+        if self.best_total >= self.together.tried_total {
             return;
         }
-        self.together.tried = self.best_total;
+        self.together.tried_total = self.best_total;
         let Some(parted) = parted(self.strip, &self.best, self.length, &mut self.work) else { return };
         let length = self.strip.length_of(&parted);
         if length <= self.length {

@@ -56,6 +56,17 @@ struct Lay {
     length: f64,
 }
 
+impl Lay {
+    /// Where all would lie if what lies beyond a line were moved ahead.
+    fn moved_beyond(&self, line: f64, ahead: f64) -> Arrangement {
+        let mut moved = self.arrangement.clone();
+        for lying in moved.iter_mut().filter(|lying| lying.at[0] > line) {
+            lying.at[0] += ahead;
+        }
+        moved
+    }
+}
+
 struct Race<'a> {
     strip: &'a Strip<'a>,
     racers: Racers<'a>,
@@ -150,10 +161,6 @@ impl Race<'_> {
         let sliver = self.best.length - target;
         let separator = self.racers.get(racer);
         let line = separator.random().between(0.0, self.best.length);
-        let mut shorter = self.best.arrangement.clone();
-        for lying in shorter.iter_mut().filter(|lying| lying.at[0] > line) {
-            lying.at[0] -= sliver;
-        }
-        separator.load(&shorter, target, patience);
+        separator.load(&self.best.moved_beyond(line, -sliver), target, patience);
     }
 }
