@@ -21,8 +21,8 @@ const ROUNDS: usize = 4;
 /// A round that gains a smaller share of the length is the last.
 const LEAST_GAIN: f64 = 1e-6;
 /// Trials of a search that take about as long as a row of the programme.
-const TRIALS_PER_ROW: u64 = 40;
-/// Share of the length wanted by which the first round may miss it; the others gain little where there were overlaps.
+const TRIALS_PER_ROW: u64 = 80;
+/// Share of the length wanted by which an arrangement that was parted may be longer.
 const MISS: f64 = 0.001;
 
 /// A shorter arrangement, if there is one within reach. What it takes is added to `trials`.
@@ -61,7 +61,7 @@ pub fn parted(strip: &Strip, arrangement: &Arrangement, wanted: f64, trials: &mu
     let most = strip.length_of(arrangement) + REACH * strip.width();
     let found = Programme::new(strip, arrangement, most).solved(trials)?;
     let near = strip.length_of(&found) <= wanted * (1.0 + MISS) && is_sound(strip, &found);
-    near.then(|| compacted(strip, &found, trials).unwrap_or(found))
+    near.then_some(found)
 }
 
 /// Whether two items lie so deep in each other that they do not come apart within reach.
@@ -74,49 +74,53 @@ fn is_hopeless(strip: &Strip, arrangement: &Arrangement) -> bool {
     items.iter().enumerate().any(|(k, item)| items[k + 1..].iter().any(|other| deep(item, other)))
 }
 
-/// The linear programme of all places within reach.
+/// The linear programme of all moves within reach, which it reckons in: moves and what is left between items are near
+/// one, and the solver's tolerances suit them.
 struct Programme<'a> {
-    here: &'a Arrangement,
     strip: &'a Strip<'a>,
+    here: &'a Arrangement,
+    /// Shape and place of each item.
+    lying: Vec<(usize, [f64; 2])>,
     reach: f64,
     problem: Problem,
-    places: Vec<[Variable; 2]>,
+    moves: Vec<[Variable; 2]>,
     rows: usize,
 }
 
 impl<'a> Programme<'a> {
-    /// Places near those of an arrangement, on cloth of at most a length.
+    /// Moves from the places of an arrangement, on cloth of at most a length.
     fn new(strip: &'a Strip<'a>, here: &'a Arrangement, most: f64) -> Self {
         let reach = REACH * strip.width();
+        let length = strip.length_of(here);
         let mut problem = Problem::new(OptimizationDirection::Minimize);
-        let end = problem.add_var(1.0, (0.0, most));
-        let mut places: Vec<[Variable; 2]> = Vec::with_capacity(here.len());
+        let end = problem.add_var(1.0, (-1.0, (most - length) / reach));
+        let mut moves: Vec<[Variable; 2]> = Vec::with_capacity(here.len());
         for (item, lying) in here.iter().enumerate() {
             let half = strip.half(item, lying.way);
+            // Where it lies is allowed, whatever rounding says.
             let range = |axis: usize, low: f64, high: f64| {
-                let at = lying.at[axis];
-                // Where it lies is allowed, whatever rounding says.
-                (at.min(low.max(at - reach)), at.max(high.min(at + reach)))
+                let within = |to: f64| (to - lying.at[axis]) / reach;
+                (within(low).clamp(-1.0, 0.0), within(high).clamp(0.0, 1.0))
             };
             let x = problem.add_var(0.0, range(0, half[0], most - half[0]));
             let y = problem.add_var(0.0, range(1, strip.usable[0] + half[1], strip.usable[1] - half[1]));
-            problem.add_constraint([(x, 1.0), (end, -1.0)], ComparisonOp::Le, -half[0]);
-            places.push([x, y]);
+            let behind = (length - lying.at[0] - half[0]) / reach;
+            problem.add_constraint([(x, 1.0), (end, -1.0)], ComparisonOp::Le, behind);
+            moves.push([x, y]);
         }
-        let mut programme = Self { here, strip, reach, problem, places, rows: here.len() };
+        let lying = strip.shapes_in(here).collect();
+        let mut programme = Self { strip, here, lying, reach, problem, moves, rows: here.len() };
         programme.part_items();
         programme.part_from_obstacles();
         programme
     }
 
     fn part_items(&mut self) {
-        let shapes_and_places: Vec<(usize, [f64; 2])> = self.strip.shapes_in(self.here).collect();
-        for (item, &(shape, at)) in shapes_and_places.iter().enumerate() {
-            for (other, &(other_shape, other_at)) in shapes_and_places.iter().enumerate().skip(item + 1) {
-                let apart = [0, 1].map(|axis| other_at[axis] - at[axis]);
-                let ([xi, yi], [xj, yj]) = (self.places[item], self.places[other]);
-                for HalfPlane { normal: [a, b], offset } in self.free_region([shape, other_shape], apart, 2.0) {
-                    self.problem.add_constraint([(xj, a), (yj, b), (xi, -a), (yi, -b)], ComparisonOp::Ge, offset);
+        for item in 0..self.lying.len() {
+            for other in item + 1..self.lying.len() {
+                let ([xi, yi], [xj, yj]) = (self.moves[item], self.moves[other]);
+                for ([a, b], lacking) in self.free_moves(self.lying[item], self.lying[other], 2.0) {
+                    self.problem.add_constraint([(xj, a), (yj, b), (xi, -a), (yi, -b)], ComparisonOp::Ge, lacking);
                     self.rows += 1;
                 }
             }
@@ -124,24 +128,30 @@ impl<'a> Programme<'a> {
     }
 
     fn part_from_obstacles(&mut self) {
-        let shapes_and_places: Vec<(usize, [f64; 2])> = self.strip.shapes_in(self.here).collect();
-        for (item, (shape, at)) in shapes_and_places.into_iter().enumerate() {
-            for &(obstacle, fixed) in &self.strip.obstacles {
-                let apart = [at[0] - fixed[0], at[1] - fixed[1]];
-                let [x, y] = self.places[item];
-                for HalfPlane { normal: [a, b], offset } in self.free_region([obstacle, shape], apart, 1.0) {
-                    let offset = offset + a * fixed[0] + b * fixed[1];
-                    self.problem.add_constraint([(x, a), (y, b)], ComparisonOp::Ge, offset);
+        for item in 0..self.lying.len() {
+            let [x, y] = self.moves[item];
+            for &obstacle in &self.strip.obstacles {
+                for ([a, b], lacking) in self.free_moves(obstacle, self.lying[item], 1.0) {
+                    self.problem.add_constraint([(x, a), (y, b)], ComparisonOp::Ge, lacking);
                     self.rows += 1;
                 }
             }
         }
     }
 
+    /// Directions of moves of the second thing as seen from the first, and how far it has to move in each at least so
+    /// that the two do not overlap, where they can meet when they come nearer by so many times the reach.
+    fn free_moves(&self, one: (usize, [f64; 2]), other: (usize, [f64; 2]), times: f64) -> Vec<([f64; 2], f64)> {
+        let apart = [other.1[0] - one.1[0], other.1[1] - one.1[1]];
+        let region = self.free_region([one.0, other.0], apart, times * self.reach);
+        let lacking =
+            |plane: &HalfPlane| (plane.offset - plane.normal[0] * apart[0] - plane.normal[1] * apart[1]) / self.reach;
+        region.iter().map(|plane| (plane.normal, lacking(plane))).collect()
+    }
+
     /// Half planes of the displacement of the second shape from the first within which the two do not overlap, where
-    /// they can meet when they come nearer by so many times the reach.
-    fn free_region(&self, [one, other]: [usize; 2], apart: [f64; 2], times: f64) -> Vec<HalfPlane> {
-        let reach = times * self.reach;
+    /// they can meet when they come nearer by the reach.
+    fn free_region(&self, [one, other]: [usize; 2], apart: [f64; 2], reach: f64) -> Vec<HalfPlane> {
         let near = [0, 1].into_iter().all(|axis| {
             let halves = [one, other].map(|shape| self.strip.shapes.shape(shape).half_with_gap[axis]);
             apart[axis].abs() < halves[0] + halves[1] + reach
@@ -162,11 +172,11 @@ impl<'a> Programme<'a> {
     fn solved(self, trials: &mut u64) -> Option<Arrangement> {
         *trials += TRIALS_PER_ROW * self.rows as u64;
         let solution = self.problem.solve().ok()?.into_solution().ok()?;
-        let place = |(lying, [x, y]): (&Lying, &[Variable; 2])| Lying {
+        let place = |(lying, moves): (&Lying, &[Variable; 2])| Lying {
             way: lying.way,
-            at: [solution.var_value(*x), solution.var_value(*y)],
+            at: [0, 1].map(|axis| lying.at[axis] + self.reach * solution.var_value(moves[axis])),
         };
-        Some(self.here.iter().zip(&self.places).map(place).collect())
+        Some(self.here.iter().zip(&self.moves).map(place).collect())
     }
 }
 
