@@ -238,7 +238,7 @@ mod tests {
             let champion = race.champion.clone();
             let course = race.detour(7);
             let longer = course.target / champion.length - 1.0;
-            assert!(longer >= LONGER[0] && longer <= LONGER[1], "{longer}");
+            assert!((LONGER[0]..=LONGER[1]).contains(&longer), "{longer}");
             let winner = (0..200).find_map(|_| {
                 let states = race.heat(meter);
                 states.iter().position(|state| *state == State::Solved)
