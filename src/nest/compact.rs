@@ -52,10 +52,7 @@ pub fn compacted(strip: &Strip, arrangement: &Arrangement, trials: &mut u64) -> 
 /// An arrangement without overlap near one with some, about as long as wanted or shorter. What it takes is added to
 /// `trials`.
 pub fn parted(strip: &Strip, arrangement: &Arrangement, wanted: f64, trials: &mut u64) -> Option<Arrangement> {
-    if arrangement.len() > MOST_ITEMS {
-        return None;
-    }
-    if is_hopeless(strip, arrangement) {
+    if arrangement.len() > MOST_ITEMS || is_hopeless(strip, arrangement) {
         return None;
     }
     let most = strip.length_of(arrangement) + REACH * strip.width();
@@ -68,10 +65,15 @@ pub fn parted(strip: &Strip, arrangement: &Arrangement, wanted: f64, trials: &mu
 fn is_hopeless(strip: &Strip, arrangement: &Arrangement) -> bool {
     let farthest = 2.0 * std::f64::consts::SQRT_2 * REACH * strip.width();
     let items: Vec<(usize, [f64; 2])> = strip.shapes_in(arrangement).collect();
+    some_overlap(strip, &items, items.len(), farthest)
+}
+
+/// Whether one of the first things, which are items, lies deeper than so far in one that follows it.
+fn some_overlap(strip: &Strip, things: &[(usize, [f64; 2])], items: usize, depth: f64) -> bool {
     let deep = |(one, at): &(usize, [f64; 2]), (other, other_at): &(usize, [f64; 2])| {
-        strip.shapes.pairs().depth(*one, *other, [other_at[0] - at[0], other_at[1] - at[1]]) > farthest
+        strip.shapes.pairs().depth(*one, *other, [other_at[0] - at[0], other_at[1] - at[1]]) > depth
     };
-    items.iter().enumerate().any(|(k, item)| items[k + 1..].iter().any(|other| deep(item, other)))
+    (0..items).any(|item| things[item + 1..].iter().any(|thing| deep(&things[item], thing)))
 }
 
 /// The linear programme of all moves within reach, which it reckons in: moves and what is left between items are near
@@ -184,16 +186,12 @@ impl<'a> Programme<'a> {
 pub fn is_sound(strip: &Strip, arrangement: &Arrangement) -> bool {
     let touch = touch_of(strip);
     let things: Vec<(usize, [f64; 2])> = strip.shapes_in(arrangement).chain(strip.obstacles.iter().copied()).collect();
-    let parted = |(a, at): &(usize, [f64; 2]), (b, other): &(usize, [f64; 2])| {
-        let apart = [other[0] - at[0], other[1] - at[1]];
-        strip.shapes.pairs().depth(*a, *b, apart) <= touch
-    };
     let on_cloth = arrangement.iter().enumerate().all(|(item, lying)| {
         let half = strip.half(item, lying.way);
         let within = strip.onto_cloth(half, lying.at, f64::INFINITY);
         (0..2).all(|axis| (within[axis] - lying.at[axis]).abs() <= touch)
     });
-    on_cloth && (0..arrangement.len()).all(|item| things[item + 1..].iter().all(|thing| parted(&things[item], thing)))
+    on_cloth && !some_overlap(strip, &things, arrangement.len(), touch)
 }
 
 #[cfg(test)]

@@ -49,7 +49,7 @@ fn floor(strip: &Strip) -> f64 {
     items.map(shortest).fold(by_area, f64::max)
 }
 
-/// An arrangement without overlap and its length.
+/// An arrangement and its length.
 #[derive(Clone)]
 struct Lay {
     arrangement: Arrangement,
