@@ -18,25 +18,44 @@ pub struct NoFit {
     low: [f64; 2],
     high: [f64; 2],
     cells_per_unit: [f64; 2],
-    columns: usize,
-    rows: usize,
+    columns: u32,
+    rows: u32,
     cells: Vec<Cell>,
     edges: Vec<Edge>,
-    /// Indices into the edges, cell by cell, for cells with more than one candidate.
+    /// For each cell with more than one candidate the number of them, whether all of the cell is inside (1 or 0), and
+    /// their indices into the edges.
     candidates: Vec<u32>,
 }
 
-/// What is known of one cell of the index.
-#[derive(Clone, Copy, Debug)]
-struct Cell {
-    /// The one candidate, or where the run of several starts.
-    first: u32,
-    /// How many edges may be nearest; none where nothing of the cell is inside.
-    count: u16,
-    all_inside: bool,
-}
+/// What is known of one cell of the index: two bits that tell what it is, and a number. It is small so that the indices of
+/// all pairs stay near at hand.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Cell(u32);
 
-const OUTSIDE: Cell = Cell { first: 0, count: 0, all_inside: false };
+impl Cell {
+    /// Nothing of the cell is inside.
+    const OUTSIDE: Self = Self(0);
+    /// One edge is nearest to every place in it; some of them may be outside.
+    const CROSSED: u32 = 1;
+    /// One edge is nearest to every place in it, and all are inside.
+    const INSIDE: u32 = 2;
+    /// Several edges may be nearest: the number tells where in the candidates their list is.
+    const SEVERAL: u32 = 3;
+
+    fn new(what: u32, number: usize) -> Self {
+        Self((number as u32) << 2 | what)
+    }
+
+    #[inline(always)]
+    fn what(self) -> u32 {
+        self.0 & 3
+    }
+
+    #[inline(always)]
+    fn number(self) -> usize {
+        (self.0 >> 2) as usize
+    }
+}
 
 /// An edge of the no-fit polygon; the inside lies to its left.
 #[derive(Clone, Copy, Debug)]
@@ -46,6 +65,20 @@ struct Edge {
     inverse_length_squared: f64,
     /// Whether places beyond the corner at the start, or at the end, are inside: below zero where they are not.
     sides: [f32; 2],
+}
+
+/// What the index knows of one displacement, looked up apart from the depth there so that several can be looked up at
+/// once.
+#[derive(Clone, Copy, Debug)]
+pub struct Spot {
+    t: [f64; 2],
+    cell: Cell,
+}
+
+impl Default for Spot {
+    fn default() -> Self {
+        Self { t: [0.0; 2], cell: Cell::OUTSIDE }
+    }
 }
 
 /// The nearest way out.
@@ -127,18 +160,19 @@ impl NoFit {
         // As square as the box permits.
         let wanted = (CELLS_PER_EDGE * edges.len()).clamp(16, most_cells) as f64;
         let side = (size[0] * size[1] / wanted).sqrt();
-        self.columns = ((size[0] / side).ceil() as usize).clamp(1, 512);
-        self.rows = ((size[1] / side).ceil() as usize).clamp(1, 512);
-        self.cells_per_unit = [self.columns as f64 / size[0], self.rows as f64 / size[1]];
-        self.cells = vec![OUTSIDE; self.columns * self.rows];
+        let [columns, rows] = size.map(|size| ((size / side).ceil() as u32).clamp(1, 512));
+        self.columns = columns;
+        self.rows = rows;
+        self.cells_per_unit = [f64::from(columns) / size[0], f64::from(rows) / size[1]];
+        self.cells = vec![Cell::OUTSIDE; (columns * rows) as usize];
         let everything: Vec<u32> = (0..edges.len() as u32).collect();
         self.fill_block(edges, &everything, [0, 0], [self.columns, self.rows]);
     }
 
     /// Splits a block of cells in four until it is one cell, keeping the edges that may be nearest to some point of it.
-    fn fill_block(&mut self, edges: &[Edge], candidates: &[u32], from: [usize; 2], to: [usize; 2]) {
+    fn fill_block(&mut self, edges: &[Edge], candidates: &[u32], from: [u32; 2], to: [u32; 2]) {
         let corner =
-            |cell: [usize; 2]| [0, 1].map(|axis| self.low[axis] + cell[axis] as f64 / self.cells_per_unit[axis]);
+            |cell: [u32; 2]| [0, 1].map(|axis| self.low[axis] + f64::from(cell[axis]) / self.cells_per_unit[axis]);
         let (a, b) = (corner(from), corner(to));
         let centre = [(a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0];
         let radius = ((b[0] - a[0]).powi(2) + (b[1] - a[1]).powi(2)).sqrt() / 2.0;
@@ -154,7 +188,7 @@ impl NoFit {
         }
         let [width, height] = [to[0] - from[0], to[1] - from[1]];
         if width == 1 && height == 1 {
-            self.cells[from[1] * self.columns + from[0]] = if crossed {
+            self.cells[(from[1] * self.columns + from[0]) as usize] = if crossed {
                 self.cell_of(&kept, false)
             } else {
                 self.cell_of(&nearest_somewhere(edges, &kept, a, b), true)
@@ -174,50 +208,64 @@ impl NoFit {
     /// A cell with these candidates, which are noted.
     fn cell_of(&mut self, candidates: &[u32], all_inside: bool) -> Cell {
         if let [only] = candidates {
-            return Cell { first: *only, count: 1, all_inside };
+            return Cell::new(if all_inside { Cell::INSIDE } else { Cell::CROSSED }, *only as usize);
         }
-        let first = self.candidates.len() as u32;
+        let start = self.candidates.len();
+        self.candidates.extend([candidates.len() as u32, u32::from(all_inside)]);
         self.candidates.extend(candidates);
-        Cell { first, count: candidates.len().min(usize::from(u16::MAX)) as u16, all_inside }
+        Cell::new(Cell::SEVERAL, start)
     }
 
     #[inline(always)]
     fn cell(&self, t: [f64; 2]) -> Cell {
         let along = (t[0] - self.low[0]) * self.cells_per_unit[0];
         let across = (t[1] - self.low[1]) * self.cells_per_unit[1];
-        if along > 0.0 && along < self.columns as f64 && across > 0.0 && across < self.rows as f64 {
-            self.cells[across as usize * self.columns + along as usize]
+        if along > 0.0 && along < f64::from(self.columns) && across > 0.0 && across < f64::from(self.rows) {
+            self.cells[(across as u32 * self.columns + along as u32) as usize]
         } else {
-            OUTSIDE
+            Cell::OUTSIDE
         }
     }
 
-    /// The candidates of a cell that has not just one.
-    fn several(&self, cell: Cell) -> &[u32] {
-        let first = cell.first as usize;
-        &self.candidates[first..first + usize::from(cell.count)]
+    /// The candidates of a cell that has several, and whether all of it is inside.
+    fn several(&self, cell: Cell) -> (&[u32], bool) {
+        let start = cell.number();
+        let count = self.candidates[start] as usize;
+        (&self.candidates[start + 2..start + 2 + count], self.candidates[start + 1] == 1)
     }
 
     /// Depth at a displacement of the second shape against the first.
     #[inline]
     pub fn depth(&self, t: [f64; 2]) -> f64 {
-        let cell = self.cell(t);
-        if cell.count == 0 {
-            return 0.0;
-        }
-        if cell.count == 1 {
-            // Most cells have one candidate: no list is looked at for them.
-            let edge = &self.edges[cell.first as usize];
-            let (share, off) = edge.foot(t);
-            let inside = cell.all_inside || edge.side(t, share) > 0.0;
-            return if inside { (off[0] * off[0] + off[1] * off[1]).sqrt() } else { 0.0 };
-        }
-        self.depth_of_several(cell, t)
+        self.depth_at(&self.spot(t))
     }
 
+    /// Looks a displacement up in the index.
+    #[inline(always)]
+    pub fn spot(&self, t: [f64; 2]) -> Spot {
+        Spot { t, cell: self.cell(t) }
+    }
+
+    /// Depth at a displacement that was looked up here.
+    #[inline(always)]
+    pub fn depth_at(&self, spot: &Spot) -> f64 {
+        let Spot { t, cell } = *spot;
+        let what = cell.what();
+        if what == Cell::SEVERAL {
+            return self.depth_of_several(cell, t);
+        }
+        // Outside is no branch of its own: it is met so often and so irregularly that to reckon for nothing costs less.
+        let Some(edge) = self.edges.get(cell.number()) else { return 0.0 };
+        let (share, off) = edge.foot(t);
+        let inside = (what == Cell::INSIDE) | ((what == Cell::CROSSED) & (edge.side(t, share) > 0.0));
+        let depth = (off[0] * off[0] + off[1] * off[1]).sqrt();
+        if inside { depth } else { 0.0 }
+    }
+
+    #[inline(never)]
     fn depth_of_several(&self, cell: Cell, t: [f64; 2]) -> f64 {
-        let run = self.several(cell);
-        if cell.all_inside {
+        let (run, all_inside) = self.several(cell);
+        if all_inside {
             let distances = run.iter().map(|&k| self.edges[k as usize].squared_distance(t));
             return distances.fold(f64::INFINITY, f64::min).sqrt();
         }
@@ -237,13 +285,19 @@ impl NoFit {
     /// The shortest push that parts the two shapes; `None` where they do not overlap.
     pub fn way_out(&self, t: [f64; 2]) -> Option<WayOut> {
         let cell = self.cell(t);
-        let run = if cell.count == 1 { std::slice::from_ref(&cell.first) } else { self.several(cell) };
+        let only = cell.number() as u32;
+        let (run, all_inside) = match cell.what() {
+            Cell::SEVERAL => self.several(cell),
+            Cell::INSIDE => (std::slice::from_ref(&only), true),
+            Cell::CROSSED => (std::slice::from_ref(&only), false),
+            _ => return None,
+        };
         let nearest =
             run.iter().map(|&k| (self.edges[k as usize].squared_distance(t), k)).min_by(|a, b| a.0.total_cmp(&b.0));
         let (squared, nearest) = nearest?;
         let edge = &self.edges[nearest as usize];
         let (share, push) = edge.foot(t);
-        let inside = cell.all_inside || edge.side(t, share) > 0.0;
+        let inside = all_inside || edge.side(t, share) > 0.0;
         inside.then_some(WayOut { depth: squared.sqrt(), push })
     }
 
@@ -476,7 +530,12 @@ mod tests {
                 let expected = if is_inside(&edges, &all, t) { nearest } else { 0.0 };
                 let depth = no_fit.depth(t);
                 assert_eq!(depth > 0.0, expected > 0.0, "at {t:?}");
-                let slack = if no_fit.cell(t).all_inside { spacing } else { 0.0 };
+                let cell = no_fit.cell(t);
+                let all_inside = match cell.what() {
+                    Cell::SEVERAL => no_fit.several(cell).1,
+                    what => what == Cell::INSIDE,
+                };
+                let slack = if all_inside { spacing } else { 0.0 };
                 assert!(depth > expected - 1e-9 && depth < expected + slack + 1e-9, "at {t:?}: {depth} and {expected}");
             }
         }

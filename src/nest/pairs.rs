@@ -9,7 +9,7 @@ use std::sync::OnceLock;
 use rustc_hash::FxHashMap;
 
 use super::minkowski::{GridRings, eroded, no_fit_rings};
-use super::no_fit::{HalfPlane, NoFit, Towards, WayOut};
+use super::no_fit::{HalfPlane, NoFit, Spot, Towards, WayOut};
 use super::shapes::Shape;
 
 /// Cells of the indices of all no-fit polygons together, about.
@@ -84,6 +84,12 @@ impl Pairs {
         (0..turns.len()).map(|high| turns[..=high].iter().map(|&low| between(low, turns[high])).sum::<usize>()).sum()
     }
 
+    /// What two shapes are to each other, for many questions about the same two.
+    pub fn between(&self, a: usize, b: usize) -> Between<'_> {
+        let (no_fit, frame) = self.find(a, b);
+        Between { no_fit, frame }
+    }
+
     /// How deep shape `b` lies in shape `a` when it is displaced by `t` from it.
     #[inline(always)]
     pub fn depth(&self, a: usize, b: usize, t: [f64; 2]) -> f64 {
@@ -147,6 +153,27 @@ impl Pairs {
         let most_cells = (MOST_CELLS / self.wanted.max(1)).clamp(CELLS[0], CELLS[1]);
         let rings = no_fit_rings(&eroded(a, EASE), &eroded(&quarter_turned(b, between), EASE));
         NoFit::new(&rings, self.unit, most_cells)
+    }
+}
+
+/// The no-fit polygon of two shapes, ready to be asked.
+#[derive(Clone, Copy)]
+pub struct Between<'a> {
+    no_fit: &'a NoFit,
+    frame: Frame,
+}
+
+impl Between<'_> {
+    /// Looks up a displacement of the second shape from the first.
+    #[inline(always)]
+    pub fn spot(&self, t: [f64; 2]) -> Spot {
+        self.no_fit.spot(self.frame.into(t))
+    }
+
+    /// How deep the two shapes lie in each other at a displacement that was looked up here.
+    #[inline(always)]
+    pub fn depth_at(&self, spot: &Spot) -> f64 {
+        self.no_fit.depth_at(spot)
     }
 }
 

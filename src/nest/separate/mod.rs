@@ -7,6 +7,7 @@
 //! the weights as they are. The measure of overlap is another: penetration depth by no-fit polygons (Imamichi, Yagiura
 //! and Nagamochi, 2009), which is exact, so that items can come to touch.
 
+mod around;
 mod part;
 mod seek;
 mod slide;
@@ -65,6 +66,7 @@ pub struct Separator<'a> {
     best: Arrangement,
     best_total: f64,
     together: part::Together,
+    around: around::Around<'a>,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -106,6 +108,7 @@ impl<'a> Separator<'a> {
             best: Vec::new(),
             best_total: f64::INFINITY,
             together: part::Together::default(),
+            around: around::Around::default(),
         }
     }
 

@@ -23,6 +23,9 @@ const PUSHES: usize = 6;
 /// How many pushes are tried each time, at most.
 const MOST_PUSHES: usize = 12;
 
+/// How far around a place an item is known to be tried, as a multiple of the first step.
+const REACH: f64 = 2.0;
+
 impl Separator<'_> {
     fn as_lying(&self, item: usize, way: usize) -> Thing {
         let shape = self.strip.shape_of(item, way);
@@ -39,8 +42,9 @@ impl Separator<'_> {
         let mut kept: Vec<Place> = Vec::with_capacity(SAMPLING.refined + 1);
         kept.push(now);
         let spread = [0, 1].map(|axis| 0.5 * me.half[axis].max(me.half[1 - axis] * 0.2));
-        for trial in 0..SAMPLING.anywhere + SAMPLING.nearby {
-            let nearby = trial >= SAMPLING.anywhere;
+        // Those nearby come first: they are better mostly, and what is worse is known to be so the sooner.
+        for trial in 0..SAMPLING.nearby + SAMPLING.anywhere {
+            let nearby = trial < SAMPLING.nearby;
             let way = if nearby && ways > 1 && trial % 2 == 0 { here.way } else { self.random.index(ways) };
             if !strip.admits(item, way, self.length) {
                 continue;
@@ -48,7 +52,7 @@ impl Separator<'_> {
             let half = strip.half(item, way);
             let at = if nearby {
                 [0, 1].map(|axis| here.at[axis] + self.random.between(-spread[axis], spread[axis]))
-            } else if trial < SAMPLING.touching {
+            } else if trial < SAMPLING.nearby + SAMPLING.touching {
                 self.touching_some(item, strip.shape_of(item, way))
             } else {
                 [
@@ -144,6 +148,8 @@ impl Separator<'_> {
         let half = self.strip.half(item, place.way);
         let size = half[0].min(half[1]) * 2.0;
         let mut step = first_step * size;
+        let mut around = std::mem::take(&mut self.around);
+        around.forget(REACH * step);
         while step > last_step * size && place.cost > 0.0 {
             let [dx, dy] = match self.random.index(4) {
                 0 => [step, 0.0],
@@ -155,7 +161,7 @@ impl Separator<'_> {
             for sign in [1.0, -1.0] {
                 let at = [place.at[0] + sign * dx, place.at[1] + sign * dy];
                 let at = self.strip.onto_cloth(half, at, self.length);
-                let cost = self.cost(item, &me, at, place.cost);
+                let cost = self.cost_near(item, &me, at, place.cost, &mut around);
                 if cost < place.cost {
                     place = Place { at, cost, ..place };
                     moved = true;
@@ -164,6 +170,7 @@ impl Separator<'_> {
             }
             step *= if moved { 1.1 } else { 0.5 };
         }
+        self.around = around;
         place
     }
 }

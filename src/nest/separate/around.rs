@@ -1,0 +1,171 @@
+//! What an item can meet near a place, made ready to be asked many times: a search for the best place close by spends most
+//! of its time here.
+//!
+//! Each question goes to all neighbours at once, first for the cell of the index and then for the depth, so that memory
+//! answers for several of them at the same time.
+
+use super::{Separator, Thing};
+use crate::nest::no_fit::{Spot, WayOut};
+use crate::nest::pairs::Between;
+
+/// Neighbours that are asked at once.
+const AT_ONCE: usize = 8;
+
+/// One of the things that an item can meet.
+struct Neighbour<'a> {
+    at: [f64; 2],
+    between: Between<'a>,
+    /// What a depth of one costs: the weight of the pair by its bulk.
+    weight: f64,
+}
+
+/// Everything that an item can meet within some reach of a place.
+#[derive(Default)]
+pub(super) struct Around<'a> {
+    centre: [f64; 2],
+    reach: f64,
+    touch: f64,
+    neighbours: Vec<Neighbour<'a>>,
+}
+
+impl<'a> Around<'a> {
+    /// Forgets what was noted; what is needed next will be noted within this reach.
+    pub(super) fn forget(&mut self, reach: f64) {
+        self.centre = [f64::INFINITY; 2];
+        self.reach = reach;
+    }
+
+    fn knows(&self, at: [f64; 2]) -> bool {
+        (at[0] - self.centre[0]).abs() <= self.reach && (at[1] - self.centre[1]).abs() <= self.reach
+    }
+
+    /// The weighted overlap at a place within reach; once it passes `bound` it is only known to be above it.
+    #[inline]
+    fn cost(&self, at: [f64; 2], bound: f64) -> f64 {
+        let mut total = 0.0;
+        for some in self.neighbours.chunks(AT_ONCE) {
+            let mut spots = [Spot::default(); AT_ONCE];
+            for (spot, it) in spots.iter_mut().zip(some) {
+                *spot = it.between.spot([it.at[0] - at[0], it.at[1] - at[1]]);
+            }
+            for (spot, it) in spots.iter().zip(some) {
+                let depth = it.between.depth_at(spot);
+                if depth > self.touch {
+                    total += depth * it.weight;
+                    if total >= bound {
+                        return total;
+                    }
+                }
+            }
+        }
+        total
+    }
+}
+
+impl<'a> Separator<'a> {
+    /// Notes everything that an item, as it is meant to lie, can meet within a reach of a place.
+    pub(super) fn look_around(&self, item: usize, me: &Thing, centre: [f64; 2], reach: f64, around: &mut Around<'a>) {
+        around.centre = centre;
+        around.reach = reach;
+        around.touch = self.touch;
+        around.neighbours.clear();
+        let pairs = self.strip.shapes.pairs();
+        let half = me.half.map(|half| half + reach);
+        let row = item * self.things.len();
+        for other in self.near(item, self.bands.reach(centre, half)) {
+            let it = &self.things[other];
+            let meets = |axis: usize| (it.at[axis] - centre[axis]).abs() < half[axis] + it.half[axis];
+            if meets(0) && meets(1) {
+                around.neighbours.push(Neighbour {
+                    at: it.at,
+                    between: pairs.between(me.shape as usize, it.shape as usize),
+                    weight: f64::from(self.weights[row + other]) * f64::from(me.bulk * it.bulk),
+                });
+            }
+        }
+        // What costs most is asked first: the sooner a place is known to be worse.
+        around.neighbours.sort_by(|a, b| b.weight.total_cmp(&a.weight));
+    }
+
+    /// The weighted overlap of an item at a place, as [`Separator::cost`] tells it, by way of what was noted around.
+    #[inline]
+    pub(super) fn cost_near(
+        &mut self,
+        item: usize,
+        me: &Thing,
+        at: [f64; 2],
+        bound: f64,
+        around: &mut Around<'a>,
+    ) -> f64 {
+        self.work += 1;
+        if !around.knows(at) {
+            self.look_around(item, me, at, around.reach, around);
+        }
+        around.cost(at, bound)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use geo_types::{LineString, Polygon};
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::nest::random::Random;
+    use crate::nest::separate::Patience;
+    use crate::nest::shapes::Shapes;
+    use crate::nest::strip::{Lying, Strip};
+    use crate::nest::task::{Piece, Turns};
+    use crate::shape::Outline;
+
+    const LENGTH: f64 = 300.0;
+    const WIDTH: f64 = 100.0;
+    const ITEMS: usize = 14;
+
+    fn triangle(size: f64) -> Piece {
+        let corners = vec![[0.0, 0.0], [size, 0.0], [0.3 * size, 0.8 * size]];
+        let outline = Outline::new(Polygon::new(LineString::from(corners), Vec::new())).expect("sound");
+        Piece {
+            outline,
+            quantity: 1,
+            turns: Turns::These { angles: vec![0.0, 90.0], tilt: 0.0 },
+            flip: false,
+            cloths: None,
+        }
+    }
+
+    proptest! {
+        /// However far a place is from where one has looked around, what is told of it is the same.
+        #[test]
+        fn what_is_known_from_around_is_what_a_look_at_everything_finds(
+            seed in any::<u64>(),
+            reach in 1.0..40.0f64,
+            moves in proptest::collection::vec((-60.0..60.0f64, -60.0..60.0f64), 1..12),
+        ) {
+            let pieces: Vec<Piece> = (0..ITEMS).map(|k| triangle(15.0 + 3.0 * k as f64)).collect();
+            let shapes = Shapes::new(&pieces, &[], false, 0.0).expect("no gap");
+            let strip = Strip::new(&shapes, (0..ITEMS).collect(), [0.0, WIDTH], ITEMS..ITEMS, false);
+            let mut random = Random::new(seed, 1);
+            let start: Vec<Lying> = (0..ITEMS)
+                .map(|_| Lying { way: random.index(2), at: [random.between(0.0, LENGTH), random.between(0.0, WIDTH)] })
+                .collect();
+            let mut separator = Separator::new(&strip, Random::new(seed, 0));
+            separator.load(&start, LENGTH, Patience { passes: 1, strikes: 1 });
+            // Some passes, so that weights differ.
+            separator.run(500);
+            let item = random.index(ITEMS);
+            let me = separator.things[item];
+            let mut around = Around::default();
+            around.forget(reach);
+            for (x, y) in moves {
+                let at = [me.at[0] + x, me.at[1] + y];
+                let all = separator.cost(item, &me, at, f64::INFINITY);
+                let near = separator.cost_near(item, &me, at, f64::INFINITY, &mut around);
+                prop_assert!((all - near).abs() <= 1e-9 * all, "{at:?}: {all} and {near}");
+                if all > 0.0 {
+                    prop_assert!(separator.cost_near(item, &me, at, 0.5 * all, &mut around) >= 0.5 * all);
+                }
+            }
+        }
+    }
+}
