@@ -64,6 +64,12 @@ impl<'a> Meter<'a> {
         by_work.max(by_time)
     }
 
+    /// Trials that are left of a part of the budget, as far as it is counted in trials.
+    pub fn trials_left(&self, span: Span) -> u64 {
+        let end = span.to * self.budget.effort as f64 * TRIALS_PER_EFFORT as f64;
+        (end as u64).saturating_sub(self.work)
+    }
+
     /// Whether somebody wants the search to end at once.
     pub fn interrupted(&self) -> bool {
         self.watch.interrupted()

@@ -43,7 +43,8 @@
 //! | `raster`, `boxes`, `first` | a first lay at once, on a grid of bits or by boxes |
 //! | `strip`, `bands` | cloth with things on it, and which of them are near a place |
 //! | `separate` | removal of overlaps, one item at a time with growing weights, or all at once |
-//! | `race`, `tighten` | shorter and shorter, with several searches racing for each length, and detours |
+//! | `tighten` | shorter and shorter: searches side by side, each with detours |
+//! | `race` | several searches for one goal, of which the first to get there wins |
 //! | `disrupt` | ways out of a dead end |
 //! | `compact` | all items moved at once by a linear programme |
 //! | `all_boxes` | boxes only: what the searches below know of them |

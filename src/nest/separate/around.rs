@@ -5,7 +5,7 @@
 //! answers for several of them at the same time.
 
 use super::{Separator, Thing};
-use crate::nest::no_fit::{Spot, WayOut};
+use crate::nest::no_fit::Spot;
 use crate::nest::pairs::Between;
 
 /// Neighbours that are asked at once.

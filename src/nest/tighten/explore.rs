@@ -2,15 +2,14 @@
 //!
 //! A failed attempt is disrupted and tried again at the same length, as Gardeyn, Vanden Berghe and Wauters (2025) do, but
 //! mostly by a change of an item or two: after a great one few attempts come near again. Where a length resists all the
-//! same, the cloth is made a little longer and a part of the lay thrown into disorder (iterated local search); from there
-//! it becomes shorter by another course. Detours and the course that they leave get about the same time: which of the
-//! two does better differs from job to job.
+//! same, the cloth is made a little longer and a part of the lay thrown into disorder (iterated local search), or the
+//! search goes back to the very first lay; from there it becomes shorter by another course. Detours and the course that
+//! they leave get about the same time: which of the two does better differs from job to job.
 
 use super::pool::Pool;
-use super::{Lay, Race, WORTH};
+use super::{Lay, Search, WORTH};
 use crate::nest::disrupt::{disrupt, disrupt_much};
 use crate::nest::meter::{Meter, Span};
-use crate::nest::race::RACERS;
 use crate::nest::separate::{Patience, State};
 
 const PATIENCE: Patience = Patience { passes: 200, strikes: 3 };
@@ -26,8 +25,11 @@ const FAILURES: u32 = 30;
 const IN_VAIN: f64 = 0.3;
 /// Shares of the length by which the cloth is then made longer, at least and at most.
 const LONGER: [f64; 2] = [0.004, 0.02];
+/// Every so many detours one starts from the very first lay. How good a lay is early says nothing of how good it becomes.
+const ANEW: u32 = 2;
 
 /// One way from a longer lay to shorter ones.
+#[derive(Default)]
 struct Course {
     /// Share of the length that is cut off next.
     step: f64,
@@ -39,13 +41,21 @@ struct Course {
     trials: u64,
     /// How many of them it took to the shortest lay.
     fruitful: u64,
+    /// Trials, since the very first lay, that led to where it began.
+    earlier: u64,
     /// Trials that it gets at least, and at most.
     granted: [u64; 2],
 }
 
 impl Course {
     fn new(step: f64, target: f64, most: u64) -> Self {
-        Self { step, target, pool: Pool::default(), failures: 0, trials: 0, fruitful: 0, granted: [0, most] }
+        let pool = Pool::default();
+        Self { step, target, pool, failures: 0, trials: 0, fruitful: 0, earlier: 0, granted: [0, most] }
+    }
+
+    /// Trials that led from the very first lay to where it is.
+    fn since_first(&self) -> u64 {
+        self.earlier + self.trials
     }
 
     fn note_gain(&mut self) {
@@ -62,9 +72,12 @@ impl Course {
 }
 
 /// The course that led to the champion, and a detour that may lead further.
-struct Courses {
+#[derive(Default)]
+pub(super) struct Courses {
     main: Course,
     detour: Option<Course>,
+    /// Detours so far.
+    detours: u32,
     /// The length that a detour has to get below.
     reached: f64,
 }
@@ -75,193 +88,215 @@ impl Courses {
     }
 }
 
-impl Race<'_> {
-    /// Looks for shorter lays while this part of the budget lasts.
-    pub(super) fn explore(&mut self, span: Span, meter: &mut Meter) {
-        let main = Course::new(FIRST_STEP, self.target(FIRST_STEP), u64::MAX);
-        let mut courses = Courses { main, detour: None, reached: 0.0 };
-        self.start_all(FIRST_STEP, PATIENCE);
-        while !meter.over(span) && !self.at_floor() {
-            let before = meter.trials();
-            let states = self.heat(meter);
-            courses.current().trials += meter.trials() - before;
-            if let Some(winner) = states.iter().position(|state| *state == State::Solved) {
-                let easy = self.heats <= 2;
-                self.adopt(winner, meter);
-                let step = courses.current().step * if easy { 1.5 } else { 0.7 };
-                self.gain(&mut courses, step.clamp(LEAST_STEP, GREATEST_STEP));
-                continue;
-            }
-            for (racer, _) in states.iter().enumerate().filter(|(_, state)| **state == State::Stuck) {
-                if self.fail(racer, &mut courses, meter) {
-                    break;
+impl Search<'_> {
+    /// Takes the first steps from the very first lay.
+    pub(super) fn start_exploring(&mut self) {
+        self.courses = Courses { main: Course::new(FIRST_STEP, 0.0, u64::MAX), ..Courses::default() };
+        self.try_shorter(FIRST_STEP);
+    }
+
+    /// Makes some trials to find shorter lays.
+    pub(super) fn explore(&mut self, trials: u64, span: Span, meter: &Meter) {
+        let end = self.trials() + trials;
+        while self.trials() < end && !meter.over(span) && !self.at_floor() {
+            let before = self.trials();
+            let state = self.run();
+            let spent = self.trials() - before;
+            self.courses.current().trials += spent;
+            match state {
+                State::Working => {}
+                State::Solved => {
+                    let easy = self.runs <= 2;
+                    self.adopt();
+                    let step = self.courses.current().step * if easy { 1.5 } else { 0.7 };
+                    self.gain(step.clamp(LEAST_STEP, GREATEST_STEP));
                 }
+                State::Stuck => self.fail(),
             }
         }
     }
 
     /// Goes on from a lay that is shorter than what the course had.
-    fn gain(&mut self, courses: &mut Courses, step: f64) {
+    fn gain(&mut self, step: f64) {
+        let courses = &mut self.courses;
         if self.best.length < courses.reached
             && let Some(better) = courses.detour.take()
         {
             courses.main = Course { granted: [0, u64::MAX], ..better };
         }
-        let course = courses.current();
-        course.note_gain();
-        self.try_shorter(course, step);
+        courses.current().note_gain();
+        self.try_shorter(step);
     }
 
-    /// Sets all racers on the best lay of the course, a share shorter.
-    fn try_shorter(&mut self, course: &mut Course, step: f64) {
+    /// Starts from the best lay of the course, a share shorter.
+    fn try_shorter(&mut self, step: f64) {
+        let target = self.target(step);
+        let course = self.courses.current();
         course.step = step;
-        course.target = self.target(step);
-        self.start_all(step, PATIENCE);
+        course.target = target;
+        self.start(step, PATIENCE);
     }
 
-    /// What follows from a failed attempt; tells whether all racers have started anew.
-    fn fail(&mut self, racer: usize, courses: &mut Courses, meter: &Meter) -> bool {
-        let step = courses.current().step;
-        if self.adopt_spare(racer, step, meter) {
-            self.gain(courses, step);
-            return true;
-        }
-        let course = courses.current();
-        if course.step > LEAST_STEP {
+    /// What follows from a failed attempt.
+    fn fail(&mut self) {
+        let step = self.courses.current().step;
+        if self.adopt_spare(step) {
+            self.gain(step);
+        } else if step > LEAST_STEP {
             // Too greedy: a smaller bite first.
-            self.try_shorter(course, LEAST_STEP);
-            return true;
-        }
-        course.failures += 1;
-        self.put_aside(racer, course);
-        let turn_off = course.leads_nowhere();
-        if turn_off {
-            match courses.detour.take() {
-                None => {
-                    courses.reached = self.champion.length * (1.0 - WORTH * LEAST_STEP);
-                    courses.detour = Some(self.detour(courses.main.trials));
-                }
-                Some(detour) => self.back_to(&mut courses.main, detour.trials),
-            }
+            self.try_shorter(LEAST_STEP);
         } else {
-            self.restart(racer, course);
+            let (arrangement, overlap) = self.separator.best();
+            let course = self.courses.current();
+            course.failures += 1;
+            course.pool.add(overlap, arrangement);
+            if course.leads_nowhere() { self.leave_course() } else { self.restart() }
         }
-        turn_off
-    }
-
-    fn put_aside(&mut self, racer: usize, course: &mut Course) {
-        let (arrangement, overlap) = self.racers.get(racer).best();
-        course.pool.add(overlap, arrangement);
     }
 
     /// Starts from a failed attempt of the course, with some disorder.
-    fn restart(&mut self, racer: usize, course: &Course) {
-        let separator = self.racers.get(racer);
-        let random = separator.random();
+    fn restart(&mut self) {
+        let course = self.courses.current();
+        let random = self.separator.random();
         let mut next = course.pool.draw(random).unwrap_or(&self.best.arrangement).clone();
         disrupt(self.strip, &mut next, course.target, random);
-        separator.load(&next, course.target, PATIENCE);
+        self.separator.load(&next, course.target, PATIENCE);
     }
 
-    /// Makes the cloth longer at a random line of the shortest lay, and sets all racers on it with much disorder.
+    /// Takes over what another search has found, if that is much better, or a detour, or ends one.
+    fn leave_course(&mut self) {
+        let much_better = self.champion.length * (1.0 - LEAST_STEP);
+        if let Some(rival) = self.rival.take().filter(|rival| rival.length < much_better) {
+            self.take_over(rival);
+            self.courses.detour = None;
+            self.courses.main.note_gain();
+            self.try_shorter(LEAST_STEP);
+        } else if let Some(detour) = self.courses.detour.take() {
+            self.back_to_main(detour.trials);
+        } else {
+            self.turn_off();
+        }
+    }
+
+    fn turn_off(&mut self) {
+        let courses = &mut self.courses;
+        courses.detours += 1;
+        courses.reached = self.champion.length * (1.0 - WORTH * LEAST_STEP);
+        let since_first = courses.main.since_first();
+        let detour = if courses.detours.is_multiple_of(ANEW) {
+            self.anew(since_first)
+        } else {
+            let most_trials = courses.main.trials;
+            Course { earlier: since_first, ..self.detour(most_trials) }
+        };
+        self.courses.detour = Some(detour);
+    }
+
+    /// Makes the cloth longer at a random line of the shortest lay, and starts from it with much disorder.
     fn detour(&mut self, most_trials: u64) -> Course {
-        let random = self.racers.get(0).random();
+        let random = self.separator.random();
         let room = self.champion.length * random.between(LONGER[0], LONGER[1]);
         let line = random.between(0.0, self.champion.length);
         let longer = Lay { arrangement: self.champion.moved_beyond(line, room), length: self.champion.length + room };
-        for racer in 0..RACERS {
-            let separator = self.racers.get(racer);
-            let mut next = longer.arrangement.clone();
-            disrupt_much(self.strip, &mut next, longer.length, separator.random());
-            separator.load(&next, longer.length, PATIENCE);
-        }
-        let course = Course::new(LEAST_STEP, longer.length, most_trials);
-        self.heats = 0;
-        // Pieces that lie into each other may overlap at the line; nothing goes on from here before a racer has parted them.
-        self.best = longer;
-        course
+        // Pieces that lie into each other may overlap at the line; nothing goes on from here before they are parted.
+        self.start_in_disorder(longer);
+        Course::new(LEAST_STEP, self.best.length, most_trials)
+    }
+
+    /// Starts from the very first lay with much disorder.
+    fn anew(&mut self, most_trials: u64) -> Course {
+        self.start_in_disorder(self.first.clone());
+        Course::new(FIRST_STEP, self.best.length, most_trials)
+    }
+
+    fn start_in_disorder(&mut self, lay: Lay) {
+        self.runs = 0;
+        let mut next = lay.arrangement.clone();
+        disrupt_much(self.strip, &mut next, lay.length, self.separator.random());
+        self.separator.load(&next, lay.length, PATIENCE);
+        self.best = lay;
     }
 
     /// Returns to the course that was left, for as long as the detour took at least.
-    fn back_to(&mut self, main: &mut Course, detour_trials: u64) {
+    fn back_to_main(&mut self, detour_trials: u64) {
+        let main = &mut self.courses.main;
         main.granted[0] = main.trials + detour_trials;
         self.best = self.champion.clone();
-        self.heats = 0;
-        for racer in 0..RACERS {
-            self.restart(racer, main);
-        }
+        self.runs = 0;
+        self.restart();
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use geo_types::{LineString, Polygon};
-
+    use super::super::tests::with_search;
     use super::*;
     use crate::nest::compact::is_sound;
-    use crate::nest::race::Racers;
-    use crate::nest::shapes::Shapes;
-    use crate::nest::strip::{Lying, Strip};
-    use crate::nest::task::{Budget, Piece, Turns};
-    use crate::shape::Outline;
 
-    const BUDGET: Budget = Budget { seed: 1, effort: 10, time: None };
-
-    /// A race of twelve triangles, each of another size, that lie one behind the other.
-    fn with_race<T>(see: impl FnOnce(&mut Race, &mut Meter) -> T) -> T {
-        let triangle = |k: usize| {
-            let size = 30.0 + 3.0 * k as f64;
-            let corners = vec![[0.0, 0.0], [size, 0.0], [0.0, 1.4 * size]];
-            let outline = Outline::new(Polygon::new(LineString::from(corners), Vec::new())).expect("sound");
-            let turns = Turns::These { angles: vec![0.0, 180.0], tilt: 0.0 };
-            Piece { outline, quantity: 1, turns, flip: false, cloths: None }
-        };
-        let pieces: Vec<Piece> = (0..12).map(triangle).collect();
-        let shapes = Shapes::new(&pieces, &[], false, 0.0).expect("no gap");
-        let strip = Strip::new(&shapes, (0..12).collect(), [0.0, 100.0], 12..12, false);
-        let mut end = 0.0;
-        let mut lie = |item: usize| {
-            let half = strip.half(item, 0);
-            end += 2.0 * half[0];
-            Lying { way: 0, at: [end - half[0], half[1]] }
-        };
-        let arrangement: Vec<Lying> = (0..12).map(&mut lie).collect();
-        let first = Lay { length: strip.length_of(&arrangement), arrangement };
-        let racers = Racers::new(&strip, 1, 0);
-        let mut race = Race { strip: &strip, racers, champion: first.clone(), best: first, floor: 0.0, heats: 0 };
-        see(&mut race, &mut Meter::new(BUDGET, &()))
-    }
+    const ALL: Span = Span { from: 0.0, to: 1.0 };
 
     #[test]
     fn a_detour_starts_from_a_longer_lay_and_leaves_the_champion_alone() {
-        with_race(|race, meter| {
-            let champion = race.champion.clone();
-            let course = race.detour(7);
+        with_search(|search, _| {
+            let champion = search.champion.clone();
+            let course = search.detour(7);
+            assert_eq!(course.granted[1], 7);
             let longer = course.target / champion.length - 1.0;
             assert!((LONGER[0]..=LONGER[1]).contains(&longer), "{longer}");
-            let winner = (0..200).find_map(|_| {
-                let states = race.heat(meter);
-                states.iter().position(|state| *state == State::Solved)
-            });
-            race.adopt(winner.expect("there is much room"), meter);
-            assert!(is_sound(race.strip, &race.best.arrangement));
-            assert!(race.best.arrangement != champion.arrangement);
-            assert!(race.champion.length <= champion.length);
-            let mut main = Course::new(LEAST_STEP, champion.length, u64::MAX);
-            race.back_to(&mut main, 5);
-            assert_eq!((race.best.length, main.granted[0]), (race.champion.length, 5));
+            assert!((0..200).any(|_| search.run() == State::Solved), "there is much room");
+            search.adopt();
+            assert!(is_sound(search.strip, &search.best.arrangement));
+            assert!(search.best.arrangement != champion.arrangement);
+            assert!(search.champion.length <= champion.length);
+            search.back_to_main(5);
+            let main = &search.courses.main;
+            assert_eq!((search.best.length, main.granted[0]), (search.champion.length, main.trials + 5));
+        });
+    }
+
+    #[test]
+    fn every_other_detour_begins_with_the_first_lay_and_gets_the_time_since_then() {
+        with_search(|search, meter| {
+            search.explore(200_000, ALL, meter);
+            let champion = search.champion.clone();
+            assert!(champion.length < 0.9 * search.first.length);
+            search.courses.main = Course { trials: 70, earlier: 30, ..Course::default() };
+            for round in 1..=3 {
+                search.turn_off();
+                let detour = search.courses.detour.take().expect("it has turned off");
+                let anew = round == 2;
+                assert_eq!(detour.granted[1], if anew { 100 } else { 70 });
+                assert_eq!(detour.earlier, if anew { 0 } else { 100 });
+                assert_eq!(search.best.length == search.first.length, anew);
+                assert!(search.courses.reached < champion.length && search.champion.length == champion.length);
+            }
+        });
+    }
+
+    #[test]
+    fn at_the_end_of_a_course_a_much_better_lay_of_another_search_is_taken_over_and_no_other() {
+        with_search(|search, _| {
+            let own = search.champion.clone();
+            let better_by = |share: f64| Lay { length: own.length * (1.0 - share), ..own.clone() };
+            search.rival = Some(better_by(0.5 * LEAST_STEP));
+            search.leave_course();
+            assert_eq!(search.champion.length, own.length);
+            assert!(search.courses.detour.is_some());
+            search.rival = Some(better_by(2.0 * LEAST_STEP));
+            search.leave_course();
+            assert_eq!(search.champion.length, better_by(2.0 * LEAST_STEP).length);
+            assert!(search.courses.detour.is_none() && search.rival.is_none());
         });
     }
 
     #[test]
     fn exploration_ends_sound_and_far_shorter() {
-        with_race(|race, meter| {
-            let first = race.champion.length;
-            let area: f64 = (0..12).map(|item| race.strip.area(item)).sum();
-            race.explore(Span { from: 0.0, to: 1.0 }, meter);
-            assert!(is_sound(race.strip, &race.champion.arrangement));
-            assert!(race.champion.length < 0.6 * first, "{}", race.champion.length);
-            assert!(race.champion.length * 100.0 > area);
+        with_search(|search, meter| {
+            let area: f64 = (0..12).map(|item| search.strip.area(item)).sum();
+            search.explore(2_000_000, ALL, meter);
+            assert!(is_sound(search.strip, &search.champion.arrangement));
+            assert!(search.champion.length < 0.6 * search.first.length, "{}", search.champion.length);
+            assert!(search.champion.length * 100.0 > area);
         });
     }
 

@@ -1,25 +1,37 @@
 //! Makes a lay shorter and shorter: cut a sliver out of the cloth, remove the overlaps, and again.
 //!
 //! The two phases are those of Gardeyn, Vanden Berghe and Wauters (2025): exploration looks far and wide, compression
-//! takes ever smaller slivers from the best lay. Several searches race for each length; all go on from the first, by
-//! number, that gets there.
+//! takes ever smaller slivers from the best lay. Searches go side by side, each on its own way: which way leads far shows
+//! late, and the better of two is worth more than one that is twice as fast. One that has come to an end, or compresses,
+//! takes over what another has found.
 
+mod compress;
 mod explore;
 mod pool;
 
+use rayon::prelude::*;
+
 use super::compact::compacted;
 use super::meter::{Meter, Span};
-use super::race::{RACERS, Racers};
-use super::separate::{Patience, State};
+use super::random::Random;
+use super::separate::{Patience, Separator, State};
 use super::strip::{Arrangement, Strip};
+use explore::Courses;
+
+/// Searches side by side. The number is fixed, so that the outcome does not depend on the machine.
+const SEARCHES: u64 = 2;
 
 /// Share of the budget after which exploration gives way to compression.
 const EXPLORATION: f64 = 0.8;
-const COMPRESSING: Patience = Patience { passes: 100, strikes: 5 };
-/// Shares of the length that compression cuts off at a time, at its start and at its end.
-const SLIVERS: [f64; 2] = [0.0005, 0.000_01];
 
-/// Heats for one length after which all items are moved at once too; before, it is not worth the time.
+/// Trials of a search between two looks at what has come of them, and at the clock.
+const RUN: u64 = 4_000;
+/// Trials of a search between two looks at what the others have found: at most, and as a share of what is left of the
+/// phase.
+const MOST_ALONE: u64 = 500_000;
+const ALONE: f64 = 0.01;
+
+/// Runs for one length after which all items are moved at once too; before, it is not worth the time.
 const COMPACT_AFTER: u32 = 10;
 
 /// Share of what was to be cut off that is worth going on from.
@@ -27,12 +39,17 @@ const WORTH: f64 = 0.25;
 
 /// Shortens an arrangement without overlap while its part of the budget lasts.
 pub fn tighten(strip: &Strip, first: Arrangement, seed: u64, span: Span, meter: &mut Meter) -> Arrangement {
-    let racers = Racers::new(strip, seed, 0);
     let first = Lay { length: strip.length_of(&first), arrangement: first };
-    let mut race = Race { strip, racers, champion: first.clone(), best: first, floor: floor(strip), heats: 0 };
-    race.explore(span.part(0.0, EXPLORATION), meter);
-    race.compress(span.part(EXPLORATION, 1.0), meter);
-    race.champion.arrangement
+    let floor = floor(strip);
+    let search = |number| Search::new(strip, first.clone(), floor, Random::new(seed, number));
+    let mut contest = Contest { searches: (0..SEARCHES).map(search).collect(), champion: first.clone() };
+    contest.run(span.part(0.0, EXPLORATION), meter, Search::explore);
+    for search in &mut contest.searches {
+        search.take_over(contest.champion.clone());
+        search.start_compressing();
+    }
+    contest.run(span.part(EXPLORATION, 1.0), meter, Search::compress);
+    contest.champion.arrangement
 }
 
 /// A length below which no arrangement can be: the area, or the shortest side of the longest item.
@@ -67,100 +84,212 @@ impl Lay {
     }
 }
 
-struct Race<'a> {
-    strip: &'a Strip<'a>,
-    racers: Racers<'a>,
+/// Searches for the same, side by side.
+struct Contest<'a> {
+    searches: Vec<Search<'a>>,
     /// The shortest of all.
     champion: Lay,
-    /// The one that the racers go on from.
-    best: Lay,
-    floor: f64,
-    /// Heats since the racers last started together.
-    heats: u32,
 }
 
-impl Race<'_> {
-    /// Goes on from the arrangement of the first racer that got there.
-    fn adopt(&mut self, winner: usize, meter: &mut Meter) {
-        let separator = self.racers.get(winner);
-        separator.slide_back();
-        let mut arrangement = separator.arrangement().clone();
-        if self.heats >= COMPACT_AFTER {
-            let mut trials = 0;
-            arrangement = compacted(self.strip, &arrangement, &mut trials).unwrap_or(arrangement);
-            meter.add(trials);
-        }
-        self.go_on_from(arrangement, meter);
-    }
-
-    /// Goes on from what a racer that failed found by the way, if that is enough of what was asked of it.
-    fn adopt_spare(&mut self, racer: usize, step: f64, meter: &Meter) -> bool {
-        let enough = self.best.length * (1.0 - WORTH * step);
-        let spare = self.racers.get(racer).take_spare().filter(|spare| self.strip.length_of(spare) <= enough);
-        let found = spare.is_some();
-        if let Some(arrangement) = spare {
-            self.go_on_from(arrangement, meter);
-        }
-        found
-    }
-
-    fn go_on_from(&mut self, arrangement: Arrangement, meter: &Meter) {
-        self.best = Lay { length: self.strip.length_of(&arrangement), arrangement };
-        if self.best.length < self.champion.length {
-            self.champion = self.best.clone();
-            meter.report(self.champion.length, self.strip.density(&self.champion.arrangement));
+impl<'a> Contest<'a> {
+    /// Lets all searches work in a way while this part of the budget lasts, and tells each what the others have found.
+    fn run(&mut self, span: Span, meter: &mut Meter, work: fn(&mut Search<'a>, u64, Span, &Meter)) {
+        while !meter.over(span) && !self.searches.iter().any(Search::at_floor) {
+            let share = ALONE * meter.trials_left(span) as f64 / SEARCHES as f64;
+            let trials = (share as u64).clamp(RUN, MOST_ALONE);
+            let before = self.trials();
+            self.searches.par_iter_mut().for_each(|search| work(search, trials, span, meter));
+            meter.add(self.trials() - before);
+            self.share(meter);
         }
     }
 
-    fn heat(&mut self, meter: &mut Meter) -> Vec<State> {
-        self.heats += 1;
-        self.racers.heat(meter)
+    fn trials(&self) -> u64 {
+        self.searches.iter().map(Search::trials).sum()
+    }
+
+    fn share(&mut self, meter: &Meter) {
+        let lays = self.searches.iter().map(|search| &search.champion);
+        let Some(shortest) = lays.min_by(|a, b| a.length.total_cmp(&b.length)) else { return };
+        if shortest.length < self.champion.length {
+            self.champion = shortest.clone();
+            meter.report(self.champion.length, self.searches[0].strip.density(&self.champion.arrangement));
+        }
+        for search in &mut self.searches {
+            let is_news = self.champion.length < search.champion.length;
+            search.rival = is_news.then(|| self.champion.clone());
+        }
+    }
+}
+
+/// One search: what it has, and what it tries.
+struct Search<'a> {
+    strip: &'a Strip<'a>,
+    separator: Separator<'a>,
+    /// What it all began with.
+    first: Lay,
+    /// The shortest that it has.
+    champion: Lay,
+    /// The one that it goes on from.
+    best: Lay,
+    /// A shorter one than its own, of another search.
+    rival: Option<Lay>,
+    floor: f64,
+    courses: Courses,
+    /// Runs since it last started from its best lay.
+    runs: u32,
+    /// Trials that the separator has not made.
+    beside: u64,
+}
+
+impl<'a> Search<'a> {
+    fn new(strip: &'a Strip<'a>, first: Lay, floor: f64, random: Random) -> Self {
+        let [champion, best] = [(); 2].map(|()| first.clone());
+        let (separator, courses) = (Separator::new(strip, random), Courses::default());
+        let mut search =
+            Self { strip, separator, first, champion, best, rival: None, floor, courses, runs: 0, beside: 0 };
+        search.start_exploring();
+        search
+    }
+
+    fn trials(&self) -> u64 {
+        self.separator.work() + self.beside
     }
 
     fn at_floor(&self) -> bool {
         self.champion.length <= self.floor * (1.0 + 1e-9)
     }
 
-    fn compress(&mut self, span: Span, meter: &mut Meter) {
-        self.best = self.champion.clone();
-        let mut step = SLIVERS[0];
-        self.start_all(step, COMPRESSING);
-        while !meter.over(span) && !self.at_floor() {
-            let states = self.heat(meter);
-            step = SLIVERS[0] + (SLIVERS[1] - SLIVERS[0]) * span.progress(meter.spent());
-            if let Some(winner) = states.iter().position(|state| *state == State::Solved) {
-                self.adopt(winner, meter);
-                self.start_all(step, COMPRESSING);
-                continue;
-            }
-            for (racer, _) in states.iter().enumerate().filter(|(_, state)| **state == State::Stuck) {
-                if self.adopt_spare(racer, step, meter) {
-                    self.start_all(step, COMPRESSING);
-                    break;
-                }
-                self.start(racer, step, COMPRESSING);
-            }
+    fn run(&mut self) -> State {
+        self.runs += 1;
+        self.separator.run(RUN)
+    }
+
+    /// Goes on from the arrangement without overlap that the separator has come to.
+    fn adopt(&mut self) {
+        self.separator.slide_back();
+        let mut arrangement = self.separator.arrangement().clone();
+        if self.runs >= COMPACT_AFTER {
+            arrangement = compacted(self.strip, &arrangement, &mut self.beside).unwrap_or(arrangement);
+        }
+        self.go_on_from(arrangement);
+    }
+
+    /// Goes on from what the separator found by the way, if that is enough of what was asked of it.
+    fn adopt_spare(&mut self, step: f64) -> bool {
+        let enough = self.best.length * (1.0 - WORTH * step);
+        let spare = self.separator.take_spare().filter(|spare| self.strip.length_of(spare) <= enough);
+        let found = spare.is_some();
+        if let Some(arrangement) = spare {
+            self.go_on_from(arrangement);
+        }
+        found
+    }
+
+    fn go_on_from(&mut self, arrangement: Arrangement) {
+        self.best = Lay { length: self.strip.length_of(&arrangement), arrangement };
+        if self.best.length < self.champion.length {
+            self.champion = self.best.clone();
         }
     }
 
-    /// Sets all racers on the best arrangement, a share shorter.
-    fn start_all(&mut self, step: f64, patience: Patience) {
-        self.heats = 0;
-        for racer in 0..RACERS {
-            self.start(racer, step, patience);
-        }
+    /// Goes on from a lay of another search.
+    fn take_over(&mut self, lay: Lay) {
+        self.best = lay.clone();
+        self.champion = lay;
+        self.rival = None;
     }
 
     fn target(&self, step: f64) -> f64 {
         (self.best.length * (1.0 - step)).max(self.floor)
     }
 
-    /// Cuts a sliver out of the best arrangement at a random line and moves what lies beyond it.
-    fn start(&mut self, racer: usize, step: f64, patience: Patience) {
+    /// Cuts a sliver out of the best lay at a random line and moves what lies beyond it.
+    fn start(&mut self, step: f64, patience: Patience) {
+        self.runs = 0;
         let target = self.target(step);
         let sliver = self.best.length - target;
-        let separator = self.racers.get(racer);
-        let line = separator.random().between(0.0, self.best.length);
-        separator.load(&self.best.moved_beyond(line, -sliver), target, patience);
+        let line = self.separator.random().between(0.0, self.best.length);
+        self.separator.load(&self.best.moved_beyond(line, -sliver), target, patience);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use geo_types::{LineString, Polygon};
+
+    use super::*;
+    use crate::nest::compact::is_sound;
+    use crate::nest::shapes::Shapes;
+    use crate::nest::strip::Lying;
+    use crate::nest::task::{Budget, Piece, Turns};
+    use crate::shape::Outline;
+
+    const EFFORT: u64 = 2;
+    const BUDGET: Budget = Budget { seed: 1, effort: EFFORT, time: None };
+
+    /// Twelve triangles, each of another size, that lie one behind the other.
+    fn with_first<T>(see: impl FnOnce(&Strip, Lay) -> T) -> T {
+        let triangle = |k: usize| {
+            let size = 30.0 + 3.0 * k as f64;
+            let corners = vec![[0.0, 0.0], [size, 0.0], [0.0, 1.4 * size]];
+            let outline = Outline::new(Polygon::new(LineString::from(corners), Vec::new())).expect("sound");
+            let turns = Turns::These { angles: vec![0.0, 180.0], tilt: 0.0 };
+            Piece { outline, quantity: 1, turns, flip: false, cloths: None }
+        };
+        let pieces: Vec<Piece> = (0..12).map(triangle).collect();
+        let shapes = Shapes::new(&pieces, &[], false, 0.0).expect("no gap");
+        let strip = Strip::new(&shapes, (0..12).collect(), [0.0, 100.0], 12..12, false);
+        let mut end = 0.0;
+        let mut lie = |item: usize| {
+            let half = strip.half(item, 0);
+            end += 2.0 * half[0];
+            Lying { way: 0, at: [end - half[0], half[1]] }
+        };
+        let arrangement: Vec<Lying> = (0..12).map(&mut lie).collect();
+        see(&strip, Lay { length: strip.length_of(&arrangement), arrangement })
+    }
+
+    /// A search that starts from these triangles.
+    pub(super) fn with_search<T>(see: impl FnOnce(&mut Search, &Meter) -> T) -> T {
+        with_first(|strip, first| see(&mut Search::new(strip, first, 0.0, Random::new(1, 0)), &Meter::new(BUDGET, &())))
+    }
+
+    #[test]
+    fn what_one_search_has_found_the_others_hear_of() {
+        with_first(|strip, first| {
+            let search = |number| Search::new(strip, first.clone(), 0.0, Random::new(1, number));
+            let mut contest = Contest { searches: vec![search(0), search(1)], champion: first.clone() };
+            let meter = Meter::new(BUDGET, &());
+            contest.share(&meter);
+            assert!(contest.searches.iter().all(|search| search.rival.is_none()));
+            contest.searches[1].champion.length *= 0.9;
+            contest.share(&meter);
+            let heard: Vec<_> = contest.searches.iter().map(|s| s.rival.as_ref().map(|lay| lay.length)).collect();
+            assert_eq!(heard, [Some(0.9 * first.length), None]);
+            assert_eq!(contest.champion.length, 0.9 * first.length);
+        });
+    }
+
+    #[test]
+    fn the_effort_is_kept_to_and_compression_shortens_what_exploration_leaves() {
+        with_first(|strip, first| {
+            let mut meter = Meter::new(BUDGET, &());
+            let after = |to: f64, meter: &mut Meter| {
+                tighten(strip, first.arrangement.clone(), 1, Span { from: 0.0, to }, meter)
+            };
+            let all = after(1.0, &mut meter);
+            assert!(is_sound(strip, &all));
+            let made = meter.trials() as f64 / (EFFORT as f64 * 5e6);
+            assert!((1.0..1.05).contains(&made), "{made}");
+            let mut search = Search::new(strip, first.clone(), 0.0, Random::new(1, 0));
+            let meter = Meter::new(BUDGET, &());
+            let all_of_it = Span { from: 0.0, to: 1.0 };
+            search.explore(20_000, all_of_it, &meter);
+            let explored = search.champion.length;
+            search.start_compressing();
+            search.compress(400_000, all_of_it, &meter);
+            assert!(search.champion.length < explored && is_sound(strip, &search.champion.arrangement));
+        });
     }
 }
