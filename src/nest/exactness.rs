@@ -1,10 +1,14 @@
 //! No-fit polygons against exact integer predicates that know nothing of sums, windings or indices.
 
+use geo_types::{LineString, Polygon};
 use proptest::prelude::*;
 
 use super::minkowski::{GridPoint, GridRings, eroded, no_fit_rings};
 use super::no_fit::{HalfPlane, NoFit};
 use super::pairs::EASE;
+use super::shapes::Shapes;
+use super::task::{Piece, Turns};
+use crate::shape::Outline;
 
 /// Steps of the grid by which crossings of the no-fit polygon may be rounded.
 const ROUNDING: i32 = 3;
@@ -197,4 +201,26 @@ fn a_notch_as_wide_as_the_piece_is_room_for_it() {
     assert_eq!(no_fit.depth([0.0, 0.0]), 0.0);
     let out = no_fit.way_out([400.0, 5_000.0]).expect("it overlaps the side of the notch");
     assert!((out.push[0] + 400.0).abs() < 5.0 && out.push[1].abs() < 5.0, "{out:?}");
+}
+
+/// An L with a gap round it and the same L turned by a quarter: where its arms go on from each other, the no-fit polygon has
+/// corners that turn by the rounding of the grid only. What lies straight above such a corner is inside all the same.
+#[test]
+fn corners_that_are_all_but_straight_hide_nothing_of_the_inside() {
+    let (arm, width) = (151.793_325_743_416_72, 50.597_775_247_805_57);
+    let corners = vec![[0.0, 0.0], [arm, 0.0], [arm, width], [width, width], [width, arm], [0.0, arm]];
+    let outline = Outline::new(Polygon::new(LineString::from(corners), Vec::new())).expect("sound");
+    let turns = Turns::These { angles: vec![45.0, 315.0], tilt: 0.0 };
+    let ell = Piece { outline, quantity: 2, turns, flip: false, cloths: None };
+    let shapes = Shapes::new(&[ell], &[], false, 2.667_660_784_874).expect("the gap can be kept");
+    let [a, b] = [0, 1].map(|shape| eroded(&shapes.shape(shape).rings, EASE));
+    let rings = no_fit_rings(&a, &b);
+    let no_fit = NoFit::new(&rings, shapes.unit(), 4096);
+    let exact = edges(&rings, [0, 0]);
+    let reach = rings.iter().flatten().map(|p| p[0].abs().max(p[1].abs())).max().expect("it has corners");
+    for (i, j) in (-40..=40).flat_map(|i| (-40..=40).map(move |j| (i, j))) {
+        let t = [reach / 40 * i, reach / 40 * j];
+        let depth = no_fit.depth(t.map(|c| f64::from(c) * shapes.unit()));
+        assert_eq!(depth > 0.0, strictly_inside(&exact, t.map(i128::from)), "{t:?}: {depth}");
+    }
 }

@@ -63,8 +63,8 @@ struct Edge {
     from: [f64; 2],
     along: [f64; 2],
     inverse_length_squared: f64,
-    /// Whether places beyond the corner at the start, or at the end, are inside: below zero where they are not.
-    sides: [f32; 2],
+    /// The way inwards at the corner at the start and at the end: between the normals of the two edges that meet there.
+    inwards: [[f32; 2]; 2],
 }
 
 /// What the index knows of one displacement, looked up apart from the depth there so that several can be looked up at
@@ -117,13 +117,18 @@ impl Edge {
         off[0] * off[0] + off[1] * off[1]
     }
 
-    /// Above zero where a point whose nearest edge this is lies inside.
+    /// Above zero where a point whose nearest edge this is lies inside; `share` and `off` are those of its foot.
+    ///
+    /// Beyond a corner the normal between the two edges decides (after Bærentzen and Aanæs, "Signed distance computation
+    /// using the angle weighted pseudonormal", 2005). That a corner is convex would not do: where it is all but straight,
+    /// rounding puts the foot of a point far inside beyond it.
     #[inline(always)]
-    fn side(&self, t: [f64; 2], share: f64) -> f64 {
+    fn side(&self, t: [f64; 2], share: f64, off: [f64; 2]) -> f64 {
         let rel = [t[0] - self.from[0], t[1] - self.from[1]];
         let beside = self.along[0] * rel[1] - self.along[1] * rel[0];
-        let beyond = if share < 0.0 { self.sides[0] } else { self.sides[1] };
-        if (0.0..=1.0).contains(&share) { beside } else { f64::from(beyond) }
+        let inwards = if share < 0.0 { self.inwards[0] } else { self.inwards[1] };
+        let beyond = -(f64::from(inwards[0]) * off[0] + f64::from(inwards[1]) * off[1]);
+        if (0.0..=1.0).contains(&share) { beside } else { beyond }
     }
 }
 
@@ -257,7 +262,7 @@ impl NoFit {
         // Outside is no branch of its own: it is met so often and so irregularly that to reckon for nothing costs less.
         let Some(edge) = self.edges.get(cell.number()) else { return 0.0 };
         let (share, off) = edge.foot(t);
-        let inside = (what == Cell::INSIDE) | ((what == Cell::CROSSED) & (edge.side(t, share) > 0.0));
+        let inside = (what == Cell::INSIDE) | ((what == Cell::CROSSED) & (edge.side(t, share, off) > 0.0));
         let depth = (off[0] * off[0] + off[1] * off[1]).sqrt();
         if inside { depth } else { 0.0 }
     }
@@ -275,7 +280,7 @@ impl NoFit {
             let edge = &self.edges[k as usize];
             let (share, off) = edge.foot(t);
             let squared = off[0] * off[0] + off[1] * off[1];
-            let side = edge.side(t, share);
+            let side = edge.side(t, share, off);
             inside = if squared < best { side } else { inside };
             best = best.min(squared);
         }
@@ -297,7 +302,7 @@ impl NoFit {
         let (squared, nearest) = nearest?;
         let edge = &self.edges[nearest as usize];
         let (share, push) = edge.foot(t);
-        let inside = all_inside || edge.side(t, share) > 0.0;
+        let inside = all_inside || edge.side(t, share, push) > 0.0;
         inside.then_some(WayOut { depth: squared.sqrt(), push })
     }
 
@@ -420,7 +425,8 @@ fn is_inside(edges: &[Edge], candidates: &[u32], t: [f64; 2]) -> bool {
     });
     nearest.is_some_and(|&k| {
         let edge = &edges[k as usize];
-        edge.side(t, edge.foot(t).0) > 0.0
+        let (share, off) = edge.foot(t);
+        edge.side(t, share, off) > 0.0
     })
 }
 
@@ -436,16 +442,28 @@ fn nearest_somewhere(edges: &[Edge], candidates: &[u32], from: [f64; 2], to: [f6
     found
 }
 
+/// The way inwards at a corner of a ring, whose inside is on its left.
+fn inwards_at(before: [i32; 2], here: [i32; 2], after: [i32; 2]) -> [f32; 2] {
+    let direction = |from: [i32; 2], to: [i32; 2]| {
+        let [x, y] = [0, 1].map(|axis| f64::from(to[axis]) - f64::from(from[axis]));
+        let length = x.hypot(y).max(f64::MIN_POSITIVE);
+        [x / length, y / length]
+    };
+    let (to_here, from_here) = (direction(before, here), direction(here, after));
+    let between_normals = [-to_here[1] - from_here[1], to_here[0] + from_here[0]];
+    if between_normals[0].hypot(between_normals[1]) > 1e-6 {
+        return between_normals.map(|c| c as f32);
+    }
+    // The normals cancel out: inwards is back along a needle, and on from the end of a slit.
+    let is_slit = to_here[0] * from_here[1] < to_here[1] * from_here[0];
+    let on = if is_slit { 1.0 } else { -1.0 };
+    to_here.map(|c| (on * c) as f32)
+}
+
 fn ring_edges(ring: &[[i32; 2]], unit: f64) -> Vec<Edge> {
     let n = ring.len();
-    let convex: Vec<bool> = (0..n)
-        .map(|k| {
-            let [before, here, after] = [ring[(k + n - 1) % n], ring[k], ring[(k + 1) % n]];
-            let u = [i64::from(here[0] - before[0]), i64::from(here[1] - before[1])];
-            let v = [i64::from(after[0] - here[0]), i64::from(after[1] - here[1])];
-            u[0] * v[1] - u[1] * v[0] >= 0
-        })
-        .collect();
+    let inwards: Vec<[f32; 2]> =
+        (0..n).map(|k| inwards_at(ring[(k + n - 1) % n], ring[k], ring[(k + 1) % n])).collect();
     (0..n)
         .filter_map(|k| {
             let next = (k + 1) % n;
@@ -457,7 +475,7 @@ fn ring_edges(ring: &[[i32; 2]], unit: f64) -> Vec<Edge> {
                 from,
                 along,
                 inverse_length_squared: 1.0 / squared,
-                sides: [k, next].map(|corner| if convex[corner] { -1.0 } else { 1.0 }),
+                inwards: [inwards[k], inwards[next]],
             })
         })
         .collect()
