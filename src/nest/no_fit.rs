@@ -43,6 +43,7 @@ impl Cell {
     const SEVERAL: u32 = 3;
 
     fn new(what: u32, number: usize) -> Self {
+        debug_assert!(number < 1 << 30, "there are not so many edges and candidates");
         Self((number as u32) << 2 | what)
     }
 

@@ -17,7 +17,8 @@ const QUANTUM: u64 = 4_000;
 pub struct Racers<'a>(Vec<Separator<'a>>);
 
 impl<'a> Racers<'a> {
-    /// Searches whose random numbers follow from the seed and the number of their goal.
+    /// Searches whose random numbers follow from the seed and the number of their goal, which is above zero: the first
+    /// streams of a seed are those of `tighten`.
     pub fn new(strip: &'a Strip<'a>, seed: u64, goal: u64) -> Self {
         let random = |racer: u64| Random::new(seed, goal * RACERS as u64 + racer);
         Self((0..RACERS as u64).map(|racer| Separator::new(strip, random(racer))).collect())

@@ -11,6 +11,9 @@ use crate::nest::pairs::Between;
 /// Neighbours that are asked at once.
 const AT_ONCE: usize = 8;
 
+/// A place that no place is near.
+const NOWHERE: [f64; 2] = [f64::INFINITY; 2];
+
 /// One of the things that an item can meet.
 struct Neighbour<'a> {
     at: [f64; 2],
@@ -20,7 +23,6 @@ struct Neighbour<'a> {
 }
 
 /// Everything that an item can meet within some reach of a place.
-#[derive(Default)]
 pub(super) struct Around<'a> {
     centre: [f64; 2],
     reach: f64,
@@ -28,10 +30,16 @@ pub(super) struct Around<'a> {
     neighbours: Vec<Neighbour<'a>>,
 }
 
+impl Default for Around<'_> {
+    fn default() -> Self {
+        Self { centre: NOWHERE, reach: 0.0, touch: 0.0, neighbours: Vec::new() }
+    }
+}
+
 impl<'a> Around<'a> {
     /// Forgets what was noted; what is needed next will be noted within this reach.
     pub(super) fn forget(&mut self, reach: f64) {
-        self.centre = [f64::INFINITY; 2];
+        self.centre = NOWHERE;
         self.reach = reach;
     }
 

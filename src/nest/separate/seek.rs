@@ -23,7 +23,7 @@ const PUSHES: usize = 6;
 /// How many pushes are tried each time, at most.
 const MOST_PUSHES: usize = 12;
 
-/// How far around a place an item is known to be tried, as a multiple of the first step.
+/// How far around a place neighbours are noted, as a multiple of the first step.
 const REACH: f64 = 2.0;
 
 impl Separator<'_> {

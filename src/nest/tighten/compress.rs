@@ -17,10 +17,10 @@ impl Search<'_> {
 
     /// Makes some trials to shorten the best lay by slivers.
     pub(super) fn compress(&mut self, trials: u64, span: Span, meter: &Meter) {
-        let step = SLIVERS[0] + (SLIVERS[1] - SLIVERS[0]) * span.progress(meter.spent());
+        let step = || SLIVERS[0] + (SLIVERS[1] - SLIVERS[0]) * span.progress(meter.spent());
         if let Some(rival) = self.rival.take() {
             self.take_over(rival);
-            self.start(step, PATIENCE);
+            self.start(step(), PATIENCE);
         }
         let end = self.trials() + trials;
         while self.trials() < end && !meter.over(span) && !self.at_floor() {
@@ -28,10 +28,10 @@ impl Search<'_> {
                 State::Working => continue,
                 State::Solved => self.adopt(),
                 State::Stuck => {
-                    self.adopt_spare(step);
+                    self.adopt_spare(step());
                 }
             }
-            self.start(step, PATIENCE);
+            self.start(step(), PATIENCE);
         }
     }
 }

@@ -25,7 +25,8 @@ const FAILURES: u32 = 30;
 const IN_VAIN: f64 = 0.3;
 /// Shares of the length by which the cloth is then made longer, at least and at most.
 const LONGER: [f64; 2] = [0.004, 0.02];
-/// Every so many detours one starts from the very first lay. How good a lay is early says nothing of how good it becomes.
+/// Every so many detours one starts from the very first lay. A course that is worse than another early may well be the
+/// better one late.
 const ANEW: u32 = 2;
 
 /// One way from a longer lay to shorter ones.
@@ -83,6 +84,12 @@ pub(super) struct Courses {
 }
 
 impl Courses {
+    /// Detours so far.
+    #[cfg(test)]
+    pub(super) fn detours(&self) -> u32 {
+        self.detours
+    }
+
     fn current(&mut self) -> &mut Course {
         self.detour.as_mut().unwrap_or(&mut self.main)
     }
@@ -91,7 +98,8 @@ impl Courses {
 impl Search<'_> {
     /// Takes the first steps from the very first lay.
     pub(super) fn start_exploring(&mut self) {
-        self.courses = Courses { main: Course::new(FIRST_STEP, 0.0, u64::MAX), ..Courses::default() };
+        let main = Course::new(FIRST_STEP, self.best.length, u64::MAX);
+        self.courses = Courses { main, ..Courses::default() };
         self.try_shorter(FIRST_STEP);
     }
 
@@ -101,13 +109,15 @@ impl Search<'_> {
         while self.trials() < end && !meter.over(span) && !self.at_floor() {
             let before = self.trials();
             let state = self.run();
+            let easy = self.runs <= 2;
+            if state == State::Solved {
+                self.adopt();
+            }
             let spent = self.trials() - before;
             self.courses.current().trials += spent;
             match state {
                 State::Working => {}
                 State::Solved => {
-                    let easy = self.runs <= 2;
-                    self.adopt();
                     let step = self.courses.current().step * if easy { 1.5 } else { 0.7 };
                     self.gain(step.clamp(LEAST_STEP, GREATEST_STEP));
                 }
@@ -142,7 +152,7 @@ impl Search<'_> {
         let step = self.courses.current().step;
         if self.adopt_spare(step) {
             self.gain(step);
-        } else if step > LEAST_STEP {
+        } else if step > LEAST_STEP && self.courses.current().target < self.best.length {
             // Too greedy: a smaller bite first.
             self.try_shorter(LEAST_STEP);
         } else {
@@ -163,10 +173,10 @@ impl Search<'_> {
         self.separator.load(&next, course.target, PATIENCE);
     }
 
-    /// Takes over what another search has found, if that is much better, or a detour, or ends one.
+    /// Goes on from what another search has found, if that is much better; if not, ends a detour or turns off to one.
     fn leave_course(&mut self) {
-        let much_better = self.champion.length * (1.0 - LEAST_STEP);
-        if let Some(rival) = self.rival.take().filter(|rival| rival.length < much_better) {
+        let enough = self.champion.length * (1.0 - LEAST_STEP);
+        if let Some(rival) = self.rival.take().filter(|rival| rival.length < enough) {
             self.take_over(rival);
             self.courses.detour = None;
             self.courses.main.note_gain();
@@ -241,13 +251,13 @@ mod tests {
             let champion = search.champion.clone();
             let course = search.detour(7);
             assert_eq!(course.granted[1], 7);
+            assert_eq!(search.champion.arrangement, champion.arrangement);
             let longer = course.target / champion.length - 1.0;
             assert!((LONGER[0]..=LONGER[1]).contains(&longer), "{longer}");
             assert!((0..200).any(|_| search.run() == State::Solved), "there is much room");
             search.adopt();
             assert!(is_sound(search.strip, &search.best.arrangement));
             assert!(search.best.arrangement != champion.arrangement);
-            assert!(search.champion.length <= champion.length);
             search.back_to_main(5);
             let main = &search.courses.main;
             assert_eq!((search.best.length, main.granted[0]), (search.champion.length, main.trials + 5));
@@ -292,11 +302,9 @@ mod tests {
     #[test]
     fn exploration_ends_sound_and_far_shorter() {
         with_search(|search, meter| {
-            let area: f64 = (0..12).map(|item| search.strip.area(item)).sum();
             search.explore(2_000_000, ALL, meter);
             assert!(is_sound(search.strip, &search.champion.arrangement));
             assert!(search.champion.length < 0.6 * search.first.length, "{}", search.champion.length);
-            assert!(search.champion.length * 100.0 > area);
         });
     }
 

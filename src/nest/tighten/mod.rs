@@ -27,7 +27,7 @@ const EXPLORATION: f64 = 0.8;
 /// Trials of a search between two looks at what has come of them, and at the clock.
 const RUN: u64 = 4_000;
 /// Trials of a search between two looks at what the others have found: at most, and as a share of what is left of the
-/// phase.
+/// phase for each.
 const MOST_ALONE: u64 = 500_000;
 const ALONE: f64 = 0.01;
 
@@ -193,7 +193,7 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Goes on from a lay of another search.
+    /// Goes on from a lay that another search may have found.
     fn take_over(&mut self, lay: Lay) {
         self.best = lay.clone();
         self.champion = lay;
@@ -228,8 +228,8 @@ mod tests {
     const EFFORT: u64 = 2;
     const BUDGET: Budget = Budget { seed: 1, effort: EFFORT, time: None };
 
-    /// Twelve triangles, each of another size, that lie one behind the other.
-    fn with_first<T>(see: impl FnOnce(&Strip, Lay) -> T) -> T {
+    /// Triangles, each of another size, that lie one behind the other.
+    fn with_first<T>(count: usize, see: impl FnOnce(&Strip, Lay) -> T) -> T {
         let triangle = |k: usize| {
             let size = 30.0 + 3.0 * k as f64;
             let corners = vec![[0.0, 0.0], [size, 0.0], [0.0, 1.4 * size]];
@@ -237,27 +237,29 @@ mod tests {
             let turns = Turns::These { angles: vec![0.0, 180.0], tilt: 0.0 };
             Piece { outline, quantity: 1, turns, flip: false, cloths: None }
         };
-        let pieces: Vec<Piece> = (0..12).map(triangle).collect();
+        let pieces: Vec<Piece> = (0..count).map(triangle).collect();
         let shapes = Shapes::new(&pieces, &[], false, 0.0).expect("no gap");
-        let strip = Strip::new(&shapes, (0..12).collect(), [0.0, 100.0], 12..12, false);
+        let strip = Strip::new(&shapes, (0..count).collect(), [0.0, 100.0], count..count, false);
         let mut end = 0.0;
         let mut lie = |item: usize| {
             let half = strip.half(item, 0);
             end += 2.0 * half[0];
             Lying { way: 0, at: [end - half[0], half[1]] }
         };
-        let arrangement: Vec<Lying> = (0..12).map(&mut lie).collect();
+        let arrangement: Vec<Lying> = (0..count).map(&mut lie).collect();
         see(&strip, Lay { length: strip.length_of(&arrangement), arrangement })
     }
 
-    /// A search that starts from these triangles.
+    /// A search that starts from twelve of these triangles.
     pub(super) fn with_search<T>(see: impl FnOnce(&mut Search, &Meter) -> T) -> T {
-        with_first(|strip, first| see(&mut Search::new(strip, first, 0.0, Random::new(1, 0)), &Meter::new(BUDGET, &())))
+        with_first(12, |strip, first| {
+            see(&mut Search::new(strip, first, 0.0, Random::new(1, 0)), &Meter::new(BUDGET, &()))
+        })
     }
 
     #[test]
     fn what_one_search_has_found_the_others_hear_of() {
-        with_first(|strip, first| {
+        with_first(12, |strip, first| {
             let search = |number| Search::new(strip, first.clone(), 0.0, Random::new(1, number));
             let mut contest = Contest { searches: vec![search(0), search(1)], champion: first.clone() };
             let meter = Meter::new(BUDGET, &());
@@ -272,19 +274,48 @@ mod tests {
     }
 
     #[test]
-    fn the_effort_is_kept_to_and_compression_shortens_what_exploration_leaves() {
-        with_first(|strip, first| {
-            let mut meter = Meter::new(BUDGET, &());
-            let after = |to: f64, meter: &mut Meter| {
-                tighten(strip, first.arrangement.clone(), 1, Span { from: 0.0, to }, meter)
+    fn searches_end_the_same_with_one_thread_and_with_more_detours_and_all() {
+        with_first(5, |strip, first| {
+            let explored = |threads: usize| {
+                let search = |number| Search::new(strip, first.clone(), 0.0, Random::new(1, number));
+                let mut contest = Contest { searches: vec![search(0), search(1)], champion: first.clone() };
+                let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().expect("there are threads");
+                let budget = Budget { effort: 2 * EFFORT, ..BUDGET };
+                let mut meter = Meter::new(budget, &());
+                pool.install(|| contest.run(Span { from: 0.0, to: 1.0 }, &mut meter, Search::explore));
+                let detours: Vec<u32> = contest.searches.iter().map(|search| search.courses.detours()).collect();
+                assert!(detours.iter().all(|count| *count > 0), "{detours:?}");
+                (contest.champion.arrangement, meter.trials())
             };
-            let all = after(1.0, &mut meter);
-            assert!(is_sound(strip, &all));
+            assert_eq!(explored(1), explored(3));
+        });
+    }
+
+    #[test]
+    fn a_search_that_compresses_goes_on_from_a_shorter_lay_of_another() {
+        with_first(12, |strip, first| {
+            let meter = Meter::new(BUDGET, &());
+            let all_of_it = Span { from: 0.0, to: 1.0 };
+            let [mut ahead, mut behind] = [0, 1].map(|n| Search::new(strip, first.clone(), 0.0, Random::new(1, n)));
+            ahead.explore(200_000, all_of_it, &meter);
+            behind.start_compressing();
+            behind.rival = Some(ahead.champion.clone());
+            behind.compress(1, all_of_it, &meter);
+            assert!(behind.champion.length <= ahead.champion.length && behind.rival.is_none());
+        });
+    }
+
+    #[test]
+    fn the_effort_is_kept_to_and_compression_shortens_what_exploration_leaves() {
+        with_first(12, |strip, first| {
+            let mut meter = Meter::new(BUDGET, &());
+            let all_of_it = Span { from: 0.0, to: 1.0 };
+            let shortened = tighten(strip, first.arrangement.clone(), 1, all_of_it, &mut meter);
+            assert!(is_sound(strip, &shortened));
             let made = meter.trials() as f64 / (EFFORT as f64 * 5e6);
             assert!((1.0..1.05).contains(&made), "{made}");
             let mut search = Search::new(strip, first.clone(), 0.0, Random::new(1, 0));
             let meter = Meter::new(BUDGET, &());
-            let all_of_it = Span { from: 0.0, to: 1.0 };
             search.explore(20_000, all_of_it, &meter);
             let explored = search.champion.length;
             search.start_compressing();
