@@ -54,9 +54,13 @@ impl<'a> Meter<'a> {
         self.work
     }
 
+    fn trials_paid(&self) -> u64 {
+        self.budget.effort.saturating_mul(TRIALS_PER_EFFORT)
+    }
+
     /// Share of the budget that is spent, by trials or by time, whichever is further; above one when it is overdrawn.
     pub fn spent(&self) -> f64 {
-        let by_work = self.work as f64 / (self.budget.effort as f64 * TRIALS_PER_EFFORT as f64).max(1.0);
+        let by_work = self.work as f64 / (self.trials_paid() as f64).max(1.0);
         let by_time = self
             .budget
             .time
@@ -66,8 +70,7 @@ impl<'a> Meter<'a> {
 
     /// Trials that are left of a part of the budget, as far as it is counted in trials.
     pub fn trials_left(&self, span: Span) -> u64 {
-        let end = span.to * self.budget.effort as f64 * TRIALS_PER_EFFORT as f64;
-        (end as u64).saturating_sub(self.work)
+        ((span.to * self.trials_paid() as f64) as u64).saturating_sub(self.work)
     }
 
     /// Whether somebody wants the search to end at once.
@@ -81,7 +84,7 @@ impl<'a> Meter<'a> {
             Some(Ending::Interrupted)
         } else if self.budget.time.is_some_and(|time| self.started.elapsed() >= time) {
             Some(Ending::TimeUp)
-        } else if self.work >= self.budget.effort.saturating_mul(TRIALS_PER_EFFORT) {
+        } else if self.work >= self.trials_paid() {
             Some(Ending::EffortSpent)
         } else {
             None

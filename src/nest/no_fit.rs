@@ -29,7 +29,7 @@ pub struct NoFit {
 
 /// What is known of one cell of the index: two bits that tell what it is, and a number. It is small so that the indices of
 /// all pairs stay near at hand.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug)]
 struct Cell(u32);
 
 impl Cell {

@@ -84,36 +84,30 @@ impl Pairs {
         (0..turns.len()).map(|high| turns[..=high].iter().map(|&low| between(low, turns[high])).sum::<usize>()).sum()
     }
 
-    /// What two shapes are to each other, for many questions about the same two.
-    pub fn between(&self, a: usize, b: usize) -> Between<'_> {
-        let (no_fit, frame) = self.find(a, b);
-        Between { no_fit, frame }
-    }
-
     /// How deep shape `b` lies in shape `a` when it is displaced by `t` from it.
     #[inline(always)]
     pub fn depth(&self, a: usize, b: usize, t: [f64; 2]) -> f64 {
-        let (no_fit, frame) = self.find(a, b);
+        let Between { no_fit, frame } = self.between(a, b);
         no_fit.depth(frame.into(t))
     }
 
     /// The shortest push on shape `b` that parts it from shape `a`.
     pub fn way_out(&self, a: usize, b: usize, t: [f64; 2]) -> Option<WayOut> {
-        let (no_fit, frame) = self.find(a, b);
+        let Between { no_fit, frame } = self.between(a, b);
         let out = no_fit.way_out(frame.into(t))?;
         Some(WayOut { push: frame.out_of(out.push), ..out })
     }
 
     /// A displacement of shape `b` from shape `a` at which they touch; see [`NoFit::touching`].
     pub fn touching(&self, a: usize, b: usize, which: f64, share: f64) -> [f64; 2] {
-        let (no_fit, frame) = self.find(a, b);
+        let Between { no_fit, frame } = self.between(a, b);
         frame.out_of(no_fit.touching(which, share))
     }
 
     /// Half planes of the displacement of shape `b` from shape `a` within which, and within `reach` of `t`, they do not
     /// overlap; see [`NoFit::free_region`].
     pub fn free_region(&self, a: usize, b: usize, t: [f64; 2], reach: f64) -> Vec<HalfPlane> {
-        let (no_fit, frame) = self.find(a, b);
+        let Between { no_fit, frame } = self.between(a, b);
         let mut region = no_fit.free_region(frame.into(t), reach, self.unit);
         region.iter_mut().for_each(|plane| plane.normal = frame.out_of(plane.normal));
         region
@@ -122,7 +116,7 @@ impl Pairs {
     /// How far shape `b`, displaced by `t` from shape `a`, can be moved towards smaller x before it meets it; infinite
     /// where it never does. An overlap of up to `touch` is none.
     pub fn free_run(&self, a: usize, b: usize, t: [f64; 2], touch: f64) -> f64 {
-        let (no_fit, frame) = self.find(a, b);
+        let Between { no_fit, frame } = self.between(a, b);
         let way = frame.into([-1.0, 0.0]);
         let towards = if way[0] == 0.0 {
             Towards { axis: 1, ahead: way[1] > 0.0 }
@@ -132,16 +126,16 @@ impl Pairs {
         no_fit.free_run(frame.into(t), towards, touch)
     }
 
-    /// The no-fit polygon of two shapes and the frame in which it is asked.
+    /// The no-fit polygon of two shapes, for many questions about the same two.
     #[inline(always)]
-    fn find(&self, a: usize, b: usize) -> (&NoFit, Frame) {
+    pub fn between(&self, a: usize, b: usize) -> Between<'_> {
         let (first, second) = (self.shapes[a], self.shapes[b]);
         let (low, high, sign) = if first.kind <= second.kind { (first, second, 1.0) } else { (second, first, -1.0) };
         let between = high.quarters.wrapping_sub(low.quarters) & 3;
         let (row, column) = (high.kind as usize, low.kind as usize);
         let index = (row * (row + 1) / 2 + column) * 4 + usize::from(between);
         let no_fit = self.no_fits[index].get_or_init(|| Box::new(self.made(column, row, between)));
-        (no_fit, Frame::turned_back(low.quarters, sign))
+        Between { no_fit, frame: Frame::turned_back(low.quarters, sign) }
     }
 
     #[cold]
@@ -156,7 +150,7 @@ impl Pairs {
     }
 }
 
-/// The no-fit polygon of two shapes, ready to be asked.
+/// The no-fit polygon of two shapes and the frame in which it is asked.
 #[derive(Clone, Copy)]
 pub struct Between<'a> {
     no_fit: &'a NoFit,

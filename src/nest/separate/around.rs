@@ -26,13 +26,12 @@ struct Neighbour<'a> {
 pub(super) struct Around<'a> {
     centre: [f64; 2],
     reach: f64,
-    touch: f64,
     neighbours: Vec<Neighbour<'a>>,
 }
 
 impl Default for Around<'_> {
     fn default() -> Self {
-        Self { centre: NOWHERE, reach: 0.0, touch: 0.0, neighbours: Vec::new() }
+        Self { centre: NOWHERE, reach: 0.0, neighbours: Vec::new() }
     }
 }
 
@@ -47,9 +46,9 @@ impl<'a> Around<'a> {
         (at[0] - self.centre[0]).abs() <= self.reach && (at[1] - self.centre[1]).abs() <= self.reach
     }
 
-    /// The weighted overlap at a place within reach; once it passes `bound` it is only known to be above it.
+    /// The weighted overlap at a place within reach, where a depth up to `touch` is none; once it passes `bound` it is only known to be above it.
     #[inline]
-    fn cost(&self, at: [f64; 2], bound: f64) -> f64 {
+    fn cost(&self, at: [f64; 2], touch: f64, bound: f64) -> f64 {
         let mut total = 0.0;
         for some in self.neighbours.chunks(AT_ONCE) {
             let mut spots = [Spot::default(); AT_ONCE];
@@ -58,7 +57,7 @@ impl<'a> Around<'a> {
             }
             for (spot, it) in spots.iter().zip(some) {
                 let depth = it.between.depth_at(spot);
-                if depth > self.touch {
+                if depth > touch {
                     total += depth * it.weight;
                     if total >= bound {
                         return total;
@@ -71,14 +70,12 @@ impl<'a> Around<'a> {
 }
 
 impl<'a> Separator<'a> {
-    /// Notes everything that an item, as it is meant to lie, can meet within a reach of a place.
-    pub(super) fn look_around(&self, item: usize, me: &Thing, centre: [f64; 2], reach: f64, around: &mut Around<'a>) {
+    /// Notes everything that an item, as it is meant to lie, can meet within reach of a place.
+    fn look_around(&self, item: usize, me: &Thing, centre: [f64; 2], around: &mut Around<'a>) {
         around.centre = centre;
-        around.reach = reach;
-        around.touch = self.touch;
         around.neighbours.clear();
         let pairs = self.strip.shapes.pairs();
-        let half = me.half.map(|half| half + reach);
+        let half = me.half.map(|half| half + around.reach);
         let row = item * self.things.len();
         for other in self.near(item, self.bands.reach(centre, half)) {
             let it = &self.things[other];
@@ -107,9 +104,9 @@ impl<'a> Separator<'a> {
     ) -> f64 {
         self.work += 1;
         if !around.knows(at) {
-            self.look_around(item, me, at, around.reach, around);
+            self.look_around(item, me, at, around);
         }
-        around.cost(at, bound)
+        around.cost(at, self.touch, bound)
     }
 }
 

@@ -1,6 +1,6 @@
 //! Compression: takes ever smaller slivers from the best lay.
 
-use super::{Search, Span};
+use super::{Lay, Search, Span};
 use crate::nest::meter::Meter;
 use crate::nest::separate::{Patience, State};
 
@@ -9,9 +9,9 @@ const PATIENCE: Patience = Patience { passes: 100, strikes: 5 };
 const SLIVERS: [f64; 2] = [0.0005, 0.000_01];
 
 impl Search<'_> {
-    /// Turns from exploration to compression of the shortest lay.
-    pub(super) fn start_compressing(&mut self) {
-        self.best = self.champion.clone();
+    /// Turns from exploration to compression of a lay, the shortest of all searches.
+    pub(super) fn start_compressing(&mut self, shortest: Lay) {
+        self.take_over(shortest);
         self.start(SLIVERS[0], PATIENCE);
     }
 

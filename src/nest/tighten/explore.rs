@@ -50,8 +50,7 @@ struct Course {
 
 impl Course {
     fn new(step: f64, target: f64, most: u64) -> Self {
-        let pool = Pool::default();
-        Self { step, target, pool, failures: 0, trials: 0, fruitful: 0, earlier: 0, granted: [0, most] }
+        Self { step, target, granted: [0, most], ..Self::default() }
     }
 
     /// Trials that led from the very first lay to where it is.
@@ -73,21 +72,19 @@ impl Course {
 }
 
 /// The course that led to the champion, and a detour that may lead further.
-#[derive(Default)]
 pub(super) struct Courses {
     main: Course,
     detour: Option<Course>,
     /// Detours so far.
-    detours: u32,
+    pub(super) detours: u32,
     /// The length that a detour has to get below.
     reached: f64,
 }
 
 impl Courses {
-    /// Detours so far.
-    #[cfg(test)]
-    pub(super) fn detours(&self) -> u32 {
-        self.detours
+    /// Those of a search that begins with a lay of this length.
+    pub(super) fn new(length: f64) -> Self {
+        Self { main: Course::new(FIRST_STEP, length, u64::MAX), detour: None, detours: 0, reached: 0.0 }
     }
 
     fn current(&mut self) -> &mut Course {
@@ -98,8 +95,6 @@ impl Courses {
 impl Search<'_> {
     /// Takes the first steps from the very first lay.
     pub(super) fn start_exploring(&mut self) {
-        let main = Course::new(FIRST_STEP, self.best.length, u64::MAX);
-        self.courses = Courses { main, ..Courses::default() };
         self.try_shorter(FIRST_STEP);
     }
 
@@ -109,7 +104,6 @@ impl Search<'_> {
         while self.trials() < end && !meter.over(span) && !self.at_floor() {
             let before = self.trials();
             let state = self.run();
-            let easy = self.runs <= 2;
             if state == State::Solved {
                 self.adopt();
             }
@@ -118,6 +112,7 @@ impl Search<'_> {
             match state {
                 State::Working => {}
                 State::Solved => {
+                    let easy = self.runs <= 2;
                     let step = self.courses.current().step * if easy { 1.5 } else { 0.7 };
                     self.gain(step.clamp(LEAST_STEP, GREATEST_STEP));
                 }

@@ -2,7 +2,7 @@
 //!
 //! The two phases are those of Gardeyn, Vanden Berghe and Wauters (2025): exploration looks far and wide, compression
 //! takes ever smaller slivers from the best lay. Searches go side by side, each on its own way: which way leads far shows
-//! late, and the better of two is worth more than one that is twice as fast. One that has come to an end, or compresses,
+//! late, and the better of two is worth about as much as twice the time. One that has come to an end, or compresses,
 //! takes over what another has found.
 
 mod compress;
@@ -40,13 +40,10 @@ const WORTH: f64 = 0.25;
 /// Shortens an arrangement without overlap while its part of the budget lasts.
 pub fn tighten(strip: &Strip, first: Arrangement, seed: u64, span: Span, meter: &mut Meter) -> Arrangement {
     let first = Lay { length: strip.length_of(&first), arrangement: first };
-    let floor = floor(strip);
-    let search = |number| Search::new(strip, first.clone(), floor, Random::new(seed, number));
-    let mut contest = Contest { searches: (0..SEARCHES).map(search).collect(), champion: first.clone() };
+    let mut contest = Contest::new(strip, first, floor(strip), seed);
     contest.run(span.part(0.0, EXPLORATION), meter, Search::explore);
     for search in &mut contest.searches {
-        search.take_over(contest.champion.clone());
-        search.start_compressing();
+        search.start_compressing(contest.champion.clone());
     }
     contest.run(span.part(EXPLORATION, 1.0), meter, Search::compress);
     contest.champion.arrangement
@@ -92,6 +89,11 @@ struct Contest<'a> {
 }
 
 impl<'a> Contest<'a> {
+    fn new(strip: &'a Strip<'a>, first: Lay, floor: f64, seed: u64) -> Self {
+        let search = |number| Search::new(strip, first.clone(), floor, Random::new(seed, number));
+        Self { searches: (0..SEARCHES).map(search).collect(), champion: first }
+    }
+
     /// Lets all searches work in a way while this part of the budget lasts, and tells each what the others have found.
     fn run(&mut self, span: Span, meter: &mut Meter, work: fn(&mut Search<'a>, u64, Span, &Meter)) {
         while !meter.over(span) && !self.searches.iter().any(Search::at_floor) {
@@ -145,7 +147,7 @@ struct Search<'a> {
 impl<'a> Search<'a> {
     fn new(strip: &'a Strip<'a>, first: Lay, floor: f64, random: Random) -> Self {
         let [champion, best] = [(); 2].map(|()| first.clone());
-        let (separator, courses) = (Separator::new(strip, random), Courses::default());
+        let (separator, courses) = (Separator::new(strip, random), Courses::new(first.length));
         let mut search =
             Self { strip, separator, first, champion, best, rival: None, floor, courses, runs: 0, beside: 0 };
         search.start_exploring();
@@ -260,8 +262,7 @@ mod tests {
     #[test]
     fn what_one_search_has_found_the_others_hear_of() {
         with_first(12, |strip, first| {
-            let search = |number| Search::new(strip, first.clone(), 0.0, Random::new(1, number));
-            let mut contest = Contest { searches: vec![search(0), search(1)], champion: first.clone() };
+            let mut contest = Contest::new(strip, first.clone(), 0.0, 1);
             let meter = Meter::new(BUDGET, &());
             contest.share(&meter);
             assert!(contest.searches.iter().all(|search| search.rival.is_none()));
@@ -277,13 +278,12 @@ mod tests {
     fn searches_end_the_same_with_one_thread_and_with_more_detours_and_all() {
         with_first(5, |strip, first| {
             let explored = |threads: usize| {
-                let search = |number| Search::new(strip, first.clone(), 0.0, Random::new(1, number));
-                let mut contest = Contest { searches: vec![search(0), search(1)], champion: first.clone() };
+                let mut contest = Contest::new(strip, first.clone(), 0.0, 1);
                 let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().expect("there are threads");
                 let budget = Budget { effort: 2 * EFFORT, ..BUDGET };
                 let mut meter = Meter::new(budget, &());
                 pool.install(|| contest.run(Span { from: 0.0, to: 1.0 }, &mut meter, Search::explore));
-                let detours: Vec<u32> = contest.searches.iter().map(|search| search.courses.detours()).collect();
+                let detours: Vec<u32> = contest.searches.iter().map(|search| search.courses.detours).collect();
                 assert!(detours.iter().all(|count| *count > 0), "{detours:?}");
                 (contest.champion.arrangement, meter.trials())
             };
@@ -298,7 +298,7 @@ mod tests {
             let all_of_it = Span { from: 0.0, to: 1.0 };
             let [mut ahead, mut behind] = [0, 1].map(|n| Search::new(strip, first.clone(), 0.0, Random::new(1, n)));
             ahead.explore(200_000, all_of_it, &meter);
-            behind.start_compressing();
+            behind.start_compressing(first.clone());
             behind.rival = Some(ahead.champion.clone());
             behind.compress(1, all_of_it, &meter);
             assert!(behind.champion.length <= ahead.champion.length && behind.rival.is_none());
@@ -318,7 +318,7 @@ mod tests {
             let meter = Meter::new(BUDGET, &());
             search.explore(20_000, all_of_it, &meter);
             let explored = search.champion.length;
-            search.start_compressing();
+            search.start_compressing(search.champion.clone());
             search.compress(400_000, all_of_it, &meter);
             assert!(search.champion.length < explored && is_sound(strip, &search.champion.arrangement));
         });
