@@ -33,9 +33,12 @@ struct Asked {
     /// Time for one layout.
     #[arg(long, default_value_t = 60.0)]
     seconds: f64,
-    /// Layouts for each dataset, with seeds 1, 2, 3 and so on.
+    /// Layouts for each dataset, each with another seed.
     #[arg(long, default_value_t = 3)]
     seeds: u64,
+    /// The first seed; the next are one more each.
+    #[arg(long, default_value_t = 1)]
+    first_seed: u64,
     /// Threads to use; all cores when it is left out.
     #[arg(long)]
     threads: Option<usize>,
@@ -107,7 +110,13 @@ fn run(asked: &Asked) -> Result<usize, String> {
     let published = read_published(&asked.data)?;
     let names = if asked.names.is_empty() { CLOTH_JOBS.map(String::from).to_vec() } else { asked.names.clone() };
     println!("published: {}", published.source);
-    println!("{} s a layout, {} seeds, {} threads", asked.seconds, asked.seeds, pool.current_num_threads());
+    println!(
+        "{} s a layout, {} seeds from {}, {} threads",
+        asked.seconds,
+        asked.seeds,
+        asked.first_seed,
+        pool.current_num_threads()
+    );
     println!(
         "{:<10} {:>9} {:>9} {:>11} {:>9} {:>9} {:>8} {:>8} {:>8} {:>7} {:>7}",
         "instance",
@@ -125,7 +134,8 @@ fn run(asked: &Asked) -> Result<usize, String> {
     let (mut invalid, mut notes) = (0, Vec::new());
     for name in &names {
         let dataset = Dataset::read(&asked.data, name)?;
-        let layouts: Vec<Layout> = (1..=asked.seeds)
+        let layouts: Vec<Layout> = (asked.first_seed..)
+            .take(asked.seeds as usize)
             .map(|seed| pool.install(|| measure(&dataset, seed, asked.seconds)))
             .collect::<Result<_, _>>()?;
         let paper = published.instances.get(name);
