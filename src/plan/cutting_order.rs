@@ -108,7 +108,6 @@ impl Cells {
 
 /// Cloth in cells, and one more column for the roll that goes on behind it.
 struct Grid {
-    columns: usize,
     cut: Vec<Column>,
     /// The cells of each piece.
     cells: Vec<Cells>,
@@ -140,7 +139,7 @@ impl Grid {
         let wide = cells.iter().map(|cells| cells.widened(reach, columns - 1)).collect();
         let large = laid.pieces.iter().map(|piece| area(piece) >= LARGE).collect();
         let [cut, cut_wide] = [(); 2].map(|()| vec![0; columns]);
-        Self { columns, cut, cells, wide, cut_wide, large }
+        Self { cut, cells, wide, cut_wide, large }
     }
 
     fn first_column(&self, piece: usize) -> usize {
@@ -155,36 +154,39 @@ impl Grid {
     /// Whether any waiting piece is stranded once a piece is cut.
     fn strands(&self, piece: usize, waiting: &[usize], stranded: Stranded) -> bool {
         let others = || waiting.iter().filter(|other| **other != piece);
-        let held = self.held(&self.cells[piece].with(&self.cut));
+        let held = held_without(&self.cells[piece].with(&self.cut));
         if !others().all(|other| self.cells[*other].meet(&held)) {
             return true;
         }
         if stranded == Stranded::Quite || !others().any(|other| self.large[*other]) {
             return false;
         }
-        let held = self.held(&self.wide[piece].with(&self.cut_wide));
+        let held = held_without(&self.wide[piece].with(&self.cut_wide));
         !others().filter(|other| self.large[**other]).all(|other| self.cells[*other].meet(&held))
     }
+}
 
-    /// The cells that hang together with the roll.
-    fn held(&self, gone: &[Column]) -> Vec<Column> {
-        let mut held = vec![0; self.columns];
-        let roll = self.columns - 1;
-        held[roll] = FULL & !gone[roll];
-        // There and back, until no more are found to hang.
-        let mut found = true;
-        while found {
-            found = false;
-            let there = (0..roll).rev().map(|column| (column, column + 1));
-            let back = (1..=roll).map(|column| (column, column - 1));
-            for (column, beside) in there.chain(back) {
-                let more = runs_with(held[column] | held[beside], FULL & !gone[column]);
-                found |= more != held[column];
-                held[column] = more;
+/// The cells that hang together with the roll, which is the last column, once some are gone.
+fn held_without(gone: &[Column]) -> Vec<Column> {
+    let mut held = vec![0; gone.len()];
+    let roll = gone.len() - 1;
+    held[roll] = FULL & !gone[roll];
+    // There and back, until no more are found to hang.
+    let mut found = true;
+    while found {
+        found = false;
+        let there = (0..roll).rev().map(|column| (column, column + 1));
+        let back = (1..=roll).map(|column| (column, column - 1));
+        for (column, beside) in there.chain(back) {
+            let free = FULL & !gone[column];
+            let reached = held[beside] & free & !held[column];
+            if reached != 0 {
+                held[column] |= runs_with(reached, free);
+                found = true;
             }
         }
-        held
     }
+    held
 }
 
 /// The runs of free cells of a column in which there is one of some.
@@ -251,15 +253,7 @@ mod tests {
                 gone[column] &= !(1 << row);
             }
         }
-        let grid = Grid {
-            columns,
-            cut: Vec::new(),
-            cells: Vec::new(),
-            wide: Vec::new(),
-            cut_wide: Vec::new(),
-            large: Vec::new(),
-        };
-        let held = grid.held(&gone);
+        let held = held_without(&gone);
         for (row, line) in picture.iter().enumerate() {
             for (column, cell) in line.chars().enumerate() {
                 let island = (row, column) == (2, 6);

@@ -46,7 +46,8 @@ impl<'a> Around<'a> {
         (at[0] - self.centre[0]).abs() <= self.reach && (at[1] - self.centre[1]).abs() <= self.reach
     }
 
-    /// The weighted overlap at a place within reach, where a depth up to `touch` is none; once it passes `bound` it is only known to be above it.
+    /// The weighted overlap at a place within reach, where a depth up to `touch` is none; once it passes `bound` it is
+    /// only known to be above it.
     #[inline]
     fn cost(&self, at: [f64; 2], touch: f64, bound: f64) -> f64 {
         let mut total = 0.0;
