@@ -16,6 +16,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::OnceLock;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 use clap::Parser;
@@ -39,6 +40,9 @@ struct Asked {
     /// The first seed; the next are one more each.
     #[arg(long, default_value_t = 1)]
     first_seed: u64,
+    /// A layout ends as soon as it is so much denser, in percentage points, than the published average.
+    #[arg(long)]
+    ahead: Option<f64>,
     /// Threads to use; all cores when it is left out.
     #[arg(long)]
     threads: Option<usize>,
@@ -74,17 +78,25 @@ struct Layout {
     rate: f64,
 }
 
-/// Notes when the first complete lay is reported.
-struct FirstLay {
+/// Notes when the first complete lay is reported, and whether one is as dense as is wanted.
+struct Looker {
     start: Instant,
     first: OnceLock<Duration>,
+    /// Share of the strip.
+    wanted: f64,
+    dense_enough: AtomicBool,
 }
 
-impl Watch for FirstLay {
+impl Watch for Looker {
     fn report(&self, progress: Progress) {
-        if progress.length.is_some() {
+        if let Some(density) = progress.density {
             self.first.get_or_init(|| self.start.elapsed());
+            self.dense_enough.fetch_or(density >= self.wanted, Ordering::Relaxed);
         }
+    }
+
+    fn interrupted(&self) -> bool {
+        self.dense_enough.load(Ordering::Relaxed)
     }
 }
 
@@ -134,11 +146,13 @@ fn run(asked: &Asked) -> Result<usize, String> {
     let (mut invalid, mut notes) = (0, Vec::new());
     for name in &names {
         let dataset = Dataset::read(&asked.data, name)?;
+        let paper = published.instances.get(name);
+        let average = paper.and_then(|paper| paper.average);
+        let wanted = asked.ahead.zip(average).map_or(f64::INFINITY, |(ahead, average)| (average + ahead) / 100.0);
         let layouts: Vec<Layout> = (asked.first_seed..)
             .take(asked.seeds as usize)
-            .map(|seed| pool.install(|| measure(&dataset, seed, asked.seconds)))
+            .map(|seed| pool.install(|| measure(&dataset, seed, asked.seconds, wanted)))
             .collect::<Result<_, _>>()?;
-        let paper = published.instances.get(name);
         print_row(name, &layouts, paper.unwrap_or(&Figures::default()));
         notes.extend(paper.and_then(|paper| paper.note.as_ref()).map(|note| format!("{name}: {note}")));
         invalid += layouts.iter().filter(|layout| !layout.faults.is_empty()).count();
@@ -154,9 +168,9 @@ fn read_published(folder: &Path) -> Result<Published, String> {
     serde_json::from_str(&text).map_err(|error| said(error.to_string()))
 }
 
-fn measure(dataset: &Dataset, seed: u64, seconds: f64) -> Result<Layout, String> {
+fn measure(dataset: &Dataset, seed: u64, seconds: f64, wanted: f64) -> Result<Layout, String> {
     let time = Duration::try_from_secs_f64(seconds).map_err(|error| format!("--seconds {seconds}: {error}"))?;
-    let watch = FirstLay { start: Instant::now(), first: OnceLock::new() };
+    let watch = Looker { start: Instant::now(), first: OnceLock::new(), wanted, dense_enough: AtomicBool::new(false) };
     let budget = Budget { seed, effort: u64::MAX, time: Some(time) };
     let lay = lay(&dataset.task, &budget, &watch).map_err(|fault| format!("{}: {fault}", dataset.name))?;
     let took = watch.start.elapsed().as_secs_f64();
