@@ -113,11 +113,11 @@ impl Pairs {
         region
     }
 
-    /// How far shape `b`, displaced by `t` from shape `a`, can be moved towards smaller x before it meets it; infinite
-    /// where it never does. An overlap of up to `touch` is none.
-    pub fn free_run(&self, a: usize, b: usize, t: [f64; 2], touch: f64) -> f64 {
+    /// How far shape `b`, displaced by `t` from shape `a`, can be moved towards smaller x (axis 0) or y (axis 1) before it
+    /// meets it; infinite where it never does. An overlap of up to `touch` is none.
+    pub fn free_run(&self, a: usize, b: usize, t: [f64; 2], axis: usize, touch: f64) -> f64 {
         let Between { no_fit, frame } = self.between(a, b);
-        let way = frame.into([-1.0, 0.0]);
+        let way = frame.into([[-1.0, 0.0], [0.0, -1.0]][axis]);
         let towards = if way[0] == 0.0 {
             Towards { axis: 1, ahead: way[1] > 0.0 }
         } else {
@@ -279,11 +279,13 @@ mod tests {
                     let after = [0, 1].map(|axis| t[axis] + out.push[axis]);
                     assert!(own.depth(after) < ROUNDING, "{a} {b} {t:?}: {out:?}");
                 }
-                let toward_start = Towards { axis: 0, ahead: false };
-                let (run, expected) = (pairs.free_run(a, b, t, 1e-6), own.free_run(t, toward_start, 1e-6));
-                // Along an edge a hair's breadth across is more.
-                let alike = run == expected || (run - expected).abs() < 10.0 * ROUNDING;
-                assert!(alike, "{a} {b} {t:?}: {run} and {expected}");
+                for axis in 0..2 {
+                    let back = Towards { axis, ahead: false };
+                    let (run, expected) = (pairs.free_run(a, b, t, axis, 1e-6), own.free_run(t, back, 1e-6));
+                    // Along an edge a hair's breadth across is more.
+                    let alike = run == expected || (run - expected).abs() < 10.0 * ROUNDING;
+                    assert!(alike, "{a} {b} {t:?}: {run} and {expected}");
+                }
             }
         }
     }

@@ -6,6 +6,7 @@
 use std::collections::BTreeSet;
 
 use super::first::{self, Grid};
+use super::lattice::in_lattices;
 use super::meter::{Meter, Span};
 use super::strip::{Arrangement, Lying, Strip};
 use super::tighten::tighten;
@@ -31,10 +32,13 @@ pub fn tighten_all(
     span: Span,
     meter: &mut Meter,
 ) -> Arrangement {
+    let ordered = in_lattices(strip, grid, strip.length_of(&first), seed, meter);
     if strip.items.len() <= WHOLE && !strip.shapes.too_many() {
-        return tighten(strip, first, seed, span, meter);
+        return tighten(strip, first, ordered, seed, span, meter);
     }
-    let length = strip.length_of(&first);
+    let shortest = ordered.as_ref().unwrap_or(&first).clone();
+    let length = strip.length_of(&shortest);
+    meter.report(length, strip.density(&shortest));
     let mut rolling = Rolling::new(strip, &first, grid);
     let count = rolling.queue.len() as f64;
     meter.set_quiet(true);
@@ -56,7 +60,7 @@ pub fn tighten_all(
             meter.report(strip.length_of(&shorter), strip.density(&shorter));
             shorter
         }
-        _ => first,
+        _ => shortest,
     }
 }
 
@@ -152,7 +156,7 @@ impl<'a> Rolling<'a> {
         }
         let here = self.section.iter().map(|(_, l)| Lying { at: [l.at[0] - start, l.at[1]], ..*l }).collect();
         let section_seed = seed.wrapping_add(self.settled.len() as u64);
-        let shorter = tighten(&strip, here, section_seed, span, meter);
+        let shorter = tighten(&strip, here, None, section_seed, span, meter);
         for ((_, lying), new) in self.section.iter_mut().zip(shorter) {
             *lying = Lying { at: [new.at[0] + start, new.at[1]], ..new };
         }

@@ -33,7 +33,7 @@ impl Separator<'_> {
             .map(|other| {
                 let it = &self.things[other];
                 let apart = [me.at[0] - it.at[0], me.at[1] - it.at[1]];
-                self.strip.shapes.pairs().free_run(it.shape as usize, me.shape as usize, apart, self.touch)
+                self.strip.shapes.pairs().free_run(it.shape as usize, me.shape as usize, apart, 0, self.touch)
             })
             .fold(room, f64::min);
         if run <= self.touch {

@@ -37,10 +37,19 @@ const COMPACT_AFTER: u32 = 10;
 /// Share of what was to be cut off that is worth going on from.
 const WORTH: f64 = 0.25;
 
-/// Shortens an arrangement without overlap while its part of the budget lasts.
-pub fn tighten(strip: &Strip, first: Arrangement, seed: u64, span: Span, meter: &mut Meter) -> Arrangement {
-    let first = Lay { length: strip.length_of(&first), arrangement: first };
-    let mut contest = Contest::new(strip, first, floor(strip), seed);
+/// Shortens an arrangement without overlap while its part of the budget lasts. One of the searches starts from another
+/// one, if there is another.
+pub fn tighten(
+    strip: &Strip,
+    first: Arrangement,
+    other: Option<Arrangement>,
+    seed: u64,
+    span: Span,
+    meter: &mut Meter,
+) -> Arrangement {
+    let lay = |arrangement: Arrangement| Lay { length: strip.length_of(&arrangement), arrangement };
+    let mut contest = Contest::new(strip, lay(first), other.map(lay), floor(strip), seed);
+    contest.share(meter);
     contest.run(span.part(0.0, EXPLORATION), meter, Search::explore);
     for search in &mut contest.searches {
         search.start_compressing(contest.champion.clone());
@@ -89,8 +98,11 @@ struct Contest<'a> {
 }
 
 impl<'a> Contest<'a> {
-    fn new(strip: &'a Strip<'a>, first: Lay, floor: f64, seed: u64) -> Self {
-        let search = |number| Search::new(strip, first.clone(), floor, Random::new(seed, number));
+    fn new(strip: &'a Strip<'a>, first: Lay, other: Option<Lay>, floor: f64, seed: u64) -> Self {
+        let search = |number| {
+            let own = other.as_ref().filter(|_| number + 1 == SEARCHES).unwrap_or(&first);
+            Search::new(strip, first.clone(), own.clone(), floor, Random::new(seed, number))
+        };
         Self { searches: (0..SEARCHES).map(search).collect(), champion: first }
     }
 
@@ -145,9 +157,10 @@ struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    fn new(strip: &'a Strip<'a>, first: Lay, floor: f64, random: Random) -> Self {
-        let [champion, best] = [(); 2].map(|()| first.clone());
-        let (separator, courses) = (Separator::new(strip, random), Courses::new(first.length));
+    /// A search that starts from its own lay, and now and then anew from the very first.
+    fn new(strip: &'a Strip<'a>, first: Lay, own: Lay, floor: f64, random: Random) -> Self {
+        let (separator, courses) = (Separator::new(strip, random), Courses::new(own.length));
+        let [champion, best] = [own.clone(), own];
         let mut search =
             Self { strip, separator, first, champion, best, rival: None, floor, courses, runs: 0, beside: 0 };
         search.start_exploring();
@@ -255,14 +268,26 @@ mod tests {
     /// A search that starts from twelve of these triangles.
     pub(super) fn with_search<T>(see: impl FnOnce(&mut Search, &Meter) -> T) -> T {
         with_first(12, |strip, first| {
-            see(&mut Search::new(strip, first, 0.0, Random::new(1, 0)), &Meter::new(BUDGET, &()))
+            see(&mut Search::new(strip, first.clone(), first, 0.0, Random::new(1, 0)), &Meter::new(BUDGET, &()))
         })
+    }
+
+    #[test]
+    fn one_search_starts_from_the_other_lay_and_anew_from_the_first() {
+        with_first(12, |strip, first| {
+            let shorter = Lay { length: 0.8 * first.length, arrangement: first.moved_beyond(1.0, -1.0) };
+            let contest = Contest::new(strip, first.clone(), Some(shorter.clone()), 0.0, 1);
+            let starts: Vec<f64> = contest.searches.iter().map(|search| search.champion.length).collect();
+            assert_eq!(starts, [first.length, shorter.length]);
+            assert!(contest.searches[1].best.arrangement == shorter.arrangement);
+            assert!(contest.searches.iter().all(|search| search.first.length == first.length));
+        });
     }
 
     #[test]
     fn what_one_search_has_found_the_others_hear_of() {
         with_first(12, |strip, first| {
-            let mut contest = Contest::new(strip, first.clone(), 0.0, 1);
+            let mut contest = Contest::new(strip, first.clone(), None, 0.0, 1);
             let meter = Meter::new(BUDGET, &());
             contest.share(&meter);
             assert!(contest.searches.iter().all(|search| search.rival.is_none()));
@@ -278,7 +303,7 @@ mod tests {
     fn searches_end_the_same_with_one_thread_and_with_more_detours_and_all() {
         with_first(5, |strip, first| {
             let explored = |threads: usize| {
-                let mut contest = Contest::new(strip, first.clone(), 0.0, 1);
+                let mut contest = Contest::new(strip, first.clone(), None, 0.0, 1);
                 let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().expect("there are threads");
                 let budget = Budget { effort: 2 * EFFORT, ..BUDGET };
                 let mut meter = Meter::new(budget, &());
@@ -296,7 +321,8 @@ mod tests {
         with_first(12, |strip, first| {
             let meter = Meter::new(BUDGET, &());
             let all_of_it = Span { from: 0.0, to: 1.0 };
-            let [mut ahead, mut behind] = [0, 1].map(|n| Search::new(strip, first.clone(), 0.0, Random::new(1, n)));
+            let [mut ahead, mut behind] =
+                [0, 1].map(|n| Search::new(strip, first.clone(), first.clone(), 0.0, Random::new(1, n)));
             ahead.explore(200_000, all_of_it, &meter);
             behind.start_compressing(first.clone());
             behind.rival = Some(ahead.champion.clone());
@@ -310,11 +336,11 @@ mod tests {
         with_first(12, |strip, first| {
             let mut meter = Meter::new(BUDGET, &());
             let all_of_it = Span { from: 0.0, to: 1.0 };
-            let shortened = tighten(strip, first.arrangement.clone(), 1, all_of_it, &mut meter);
+            let shortened = tighten(strip, first.arrangement.clone(), None, 1, all_of_it, &mut meter);
             assert!(is_sound(strip, &shortened));
             let made = meter.trials() as f64 / (EFFORT as f64 * 5e6);
             assert!((1.0..1.05).contains(&made), "{made}");
-            let mut search = Search::new(strip, first.clone(), 0.0, Random::new(1, 0));
+            let mut search = Search::new(strip, first.clone(), first.clone(), 0.0, Random::new(1, 0));
             let meter = Meter::new(BUDGET, &());
             search.explore(20_000, all_of_it, &meter);
             let explored = search.champion.length;
