@@ -72,10 +72,19 @@ fn is_hopeless(strip: &Strip, arrangement: &Arrangement) -> bool {
 
 /// Whether one of the first things, which are items, lies deeper than so far in one that follows it.
 fn some_overlap(strip: &Strip, things: &[(usize, [f64; 2])], items: usize, depth: f64) -> bool {
-    let deep = |(one, at): &(usize, [f64; 2]), (other, other_at): &(usize, [f64; 2])| {
-        strip.shapes.pairs().depth(*one, *other, [other_at[0] - at[0], other_at[1] - at[1]]) > depth
+    let deep = |one: usize, other: usize| {
+        let ((shape, at), (other_shape, other_at)) = (things[one], things[other]);
+        strip.shapes.pairs().depth(shape, other_shape, [other_at[0] - at[0], other_at[1] - at[1]]) > depth
     };
-    (0..items).any(|item| things[item + 1..].iter().any(|thing| deep(&things[item], thing)))
+    let [start, end] = [-1.0, 1.0].map(|side| {
+        move |thing: usize| things[thing].1[0] + side * strip.shapes.shape(things[thing].0).half_with_gap[0]
+    });
+    let mut order: Vec<usize> = (0..things.len()).collect();
+    order.sort_by(|&a, &b| start(a).total_cmp(&start(b)));
+    order.iter().enumerate().any(|(rank, &one)| {
+        let beside = order[rank + 1..].iter().take_while(|&&other| start(other) < end(one));
+        beside.filter(|&&other| one < items || other < items).any(|&other| deep(one, other))
+    })
 }
 
 /// The linear programme of all moves within reach, which it reckons in: moves and what is left between items are near

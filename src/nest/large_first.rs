@@ -31,9 +31,9 @@ pub fn tighten_large_first(
     let Some((large, small)) = large_and_small(strip) else {
         return tighten_all(strip, first, grid, seed, span, meter);
     };
-    meter.set_quiet(true);
+    let was_quiet = meter.set_quiet(true);
     let around = around_large(strip, [&large, &small], grid, seed, span.part(0.0, LARGE_ALONE), meter);
-    meter.set_quiet(false);
+    meter.set_quiet(was_quiet);
     let shorter = |other: &Arrangement| strip.length_of(other) < strip.length_of(&first);
     let start = around.filter(shorter).unwrap_or(first);
     meter.report(strip.length_of(&start), strip.density(&start));

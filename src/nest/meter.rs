@@ -96,9 +96,10 @@ impl<'a> Meter<'a> {
         self.spent() >= span.to || self.ended().is_some()
     }
 
-    /// Holds reports back while a part of a lay is at work, whose length says nothing to the person.
-    pub fn set_quiet(&mut self, quiet: bool) {
-        self.quiet = quiet;
+    /// Holds reports back while a part of a lay is at work, whose length says nothing to the person; tells whether they
+    /// were held back before.
+    pub fn set_quiet(&mut self, quiet: bool) -> bool {
+        std::mem::replace(&mut self.quiet, quiet)
     }
 
     /// Tells the watcher what share of the budget is spent.

@@ -50,7 +50,7 @@
 //! | `all_boxes` | boxes only: what the searches below know of them |
 //! | `perfect`, `sums` | boxes only: a layout without waste |
 //! | `skyline` | boxes only: the order in which they are laid |
-//! | `lattice` | a first lay of many equal pieces: rows of pairs, each half turned beside the other |
+//! | `lattice` | a first lay of many equal pieces: rows of single ones, or of two that lie into each other |
 //! | `large_first` | a few large pieces and many small ones for their gaps |
 //! | `insert` | one more piece onto cloth that has an end |
 //! | `sections` | thousands of pieces, part by part |

@@ -17,6 +17,9 @@ const WHOLE: usize = 400;
 const SECTION: usize = 160;
 /// Shapes of a section, where there are so many in all that their pairs are not kept.
 const SECTION_SHAPES: usize = 300;
+/// Shares of the budget for lattices of equal pieces, and for the end of a long one.
+const FOR_LATTICES: f64 = 0.1;
+const FOR_THEIR_END: f64 = 0.2;
 /// What a no-fit polygon costs to make, in trials; all pairs of a section are reckoned, so that the sum does not depend
 /// on which thread meets a pair first.
 const TRIALS_PER_PAIR: u64 = 100;
@@ -32,16 +35,57 @@ pub fn tighten_all(
     span: Span,
     meter: &mut Meter,
 ) -> Arrangement {
-    let ordered = in_lattices(strip, grid, strip.length_of(&first), seed, meter);
+    let part = span.part(0.0, FOR_LATTICES);
+    let in_order = in_lattices(strip, grid, strip.length_of(&first), seed, part, meter);
     if strip.items.len() <= WHOLE && !strip.shapes.too_many() {
-        return tighten(strip, first, ordered, seed, span, meter);
+        return tighten(strip, first, in_order, seed, span, meter);
     }
-    let shortest = ordered.as_ref().unwrap_or(&first).clone();
+    match in_order {
+        Some(in_order) => {
+            let part = span.part(FOR_LATTICES, FOR_LATTICES + FOR_THEIR_END);
+            let in_order = with_end_tightened(strip, in_order, grid, seed, part, meter);
+            in_sections(strip, &first, in_order, grid, seed, Span { from: meter.spent(), ..span }, meter)
+        }
+        None => in_sections(strip, &first, first.clone(), grid, seed, span, meter),
+    }
+}
+
+/// Shortens a lay of which all but the end is as it should be.
+fn with_end_tightened(
+    strip: &Strip,
+    lay: Arrangement,
+    grid: Grid,
+    seed: u64,
+    span: Span,
+    meter: &mut Meter,
+) -> Arrangement {
+    meter.report(strip.length_of(&lay), strip.density(&lay));
+    let mut rolling = Rolling::new(strip, &lay, grid);
+    let section = rolling.queue.drain(..SECTION.min(rolling.queue.len())).collect::<Vec<_>>();
+    let lying = |item: usize| (item, lay[item]);
+    rolling.section = section.into_iter().map(lying).collect();
+    rolling.settled = std::mem::take(&mut rolling.queue).into_iter().map(lying).collect();
+    let was_quiet = meter.set_quiet(true);
+    rolling.tighten(seed, span, meter);
+    meter.set_quiet(was_quiet);
+    rolling.finished(meter).unwrap_or(lay)
+}
+
+/// Lays everything in the order of a first lay, section by section; `shortest` where that is shorter all the same.
+fn in_sections(
+    strip: &Strip,
+    first: &Arrangement,
+    shortest: Arrangement,
+    grid: Grid,
+    seed: u64,
+    span: Span,
+    meter: &mut Meter,
+) -> Arrangement {
     let length = strip.length_of(&shortest);
     meter.report(length, strip.density(&shortest));
-    let mut rolling = Rolling::new(strip, &first, grid);
+    let mut rolling = Rolling::new(strip, first, grid);
     let count = rolling.queue.len() as f64;
-    meter.set_quiet(true);
+    let was_quiet = meter.set_quiet(true);
     while !rolling.queue.is_empty() && !meter.over(span) {
         let taken = |left: usize| 1.0 - left as f64 / count;
         let before = taken(rolling.queue.len());
@@ -54,7 +98,7 @@ pub fn tighten_all(
         rolling.settle();
         meter.report_spent();
     }
-    meter.set_quiet(false);
+    meter.set_quiet(was_quiet);
     match rolling.finished(meter) {
         Some(shorter) if strip.length_of(&shorter) < length => {
             meter.report(strip.length_of(&shorter), strip.density(&shorter));

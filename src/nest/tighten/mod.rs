@@ -37,8 +37,8 @@ const COMPACT_AFTER: u32 = 10;
 /// Share of what was to be cut off that is worth going on from.
 const WORTH: f64 = 0.25;
 
-/// Shortens an arrangement without overlap while its part of the budget lasts. One of the searches starts from another
-/// one, if there is another.
+/// Shortens an arrangement without overlap while its part of the budget lasts. The last search starts from `other`, where
+/// there is one.
 pub fn tighten(
     strip: &Strip,
     first: Arrangement,
