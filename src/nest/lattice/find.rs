@@ -24,6 +24,7 @@ const STEPS: usize = 150;
 const LAID_OUT: [usize; 2] = [20_000, 60_000];
 /// How much a number changes in the first step of a climb and in the last, at most.
 const CHANGES: [f64; 2] = [0.2, 0.002];
+
 /// Numbers of a lattice and the length that comes of them.
 struct Guess {
     ways: Vec<usize>,
