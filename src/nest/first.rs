@@ -144,3 +144,23 @@ pub fn fill(strip: &Strip, order: &[usize], length: Option<f64>, grid: Grid, met
 pub fn complete(laid: Vec<Option<Lying>>) -> Option<Arrangement> {
     laid.into_iter().collect()
 }
+
+/// Everything: what is laid, and the other items, the largest first, each where it finds room first.
+pub fn filled_around(
+    strip: &Strip,
+    mut laid: Vec<(usize, Lying)>,
+    others: &[usize],
+    grid: Grid,
+    meter: &Meter,
+) -> Option<Arrangement> {
+    if !others.is_empty() {
+        let mut around = strip.with_items(others.iter().map(|&item| strip.items[item]).collect());
+        around.obstacles.extend(laid.iter().map(|(item, lying)| (strip.shape_of(*item, lying.way), lying.at)));
+        let mut order: Vec<usize> = (0..others.len()).collect();
+        around.sort_largest_first(&mut order);
+        let filled = complete(fill(&around, &order, None, grid, meter))?;
+        laid.extend(others.iter().copied().zip(filled));
+    }
+    laid.sort_by_key(|(item, _)| *item);
+    Some(laid.into_iter().map(|(_, lying)| lying).collect())
+}

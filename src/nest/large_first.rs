@@ -5,7 +5,7 @@
 //! the large ones are tightened alone first; then the small ones are laid on what they leave free, and all of them go
 //! into the search together from there.
 
-use super::first::{self, Grid, best_fill, fill};
+use super::first::{self, Grid, best_fill, filled_around};
 use super::meter::{Meter, Span};
 use super::sections::tighten_all;
 use super::strip::{Arrangement, Strip};
@@ -60,16 +60,8 @@ fn around_large(
     span: Span,
     meter: &mut Meter,
 ) -> Option<Arrangement> {
-    let only = |items: &[usize]| strip.with_items(items.iter().map(|&item| strip.items[item]).collect());
-    let large_strip = only(large);
+    let large_strip = strip.with_items(large.iter().map(|&item| strip.items[item]).collect());
     let alone = first::complete(best_fill(&large_strip, None, grid, meter))?;
     let alone = tighten_all(&large_strip, alone, grid, seed, span, meter);
-    let mut small_strip = only(small);
-    small_strip.obstacles.extend(large_strip.shapes_in(&alone));
-    let mut order: Vec<usize> = (0..small.len()).collect();
-    small_strip.sort_largest_first(&mut order);
-    let between = first::complete(fill(&small_strip, &order, None, grid, meter))?;
-    let mut all: Vec<_> = large.iter().zip(alone).chain(small.iter().zip(between)).collect();
-    all.sort_by_key(|(item, _)| **item);
-    Some(all.into_iter().map(|(_, lying)| lying).collect())
+    filled_around(strip, large.iter().copied().zip(alone).collect(), small, grid, meter)
 }

@@ -44,6 +44,7 @@ pub fn tighten_all(
         Some(in_order) => {
             let part = span.part(FOR_LATTICES, FOR_LATTICES + FOR_THEIR_END);
             let in_order = with_end_tightened(strip, in_order, grid, seed, part, meter);
+            meter.report(strip.length_of(&in_order), strip.density(&in_order));
             in_sections(strip, &first, in_order, grid, seed, Span { from: meter.spent(), ..span }, meter)
         }
         None => in_sections(strip, &first, first.clone(), grid, seed, span, meter),
@@ -82,7 +83,6 @@ fn in_sections(
     meter: &mut Meter,
 ) -> Arrangement {
     let length = strip.length_of(&shortest);
-    meter.report(length, strip.density(&shortest));
     let mut rolling = Rolling::new(strip, first, grid);
     let count = rolling.queue.len() as f64;
     let was_quiet = meter.set_quiet(true);

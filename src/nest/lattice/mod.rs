@@ -14,7 +14,7 @@ mod rows;
 use std::collections::BTreeMap;
 
 use super::compact::is_sound;
-use super::first::{self, Grid, fill};
+use super::first::{Grid, filled_around};
 use super::meter::{Meter, Span};
 use super::random::Random;
 use super::strip::{Arrangement, Lying, Strip};
@@ -52,7 +52,7 @@ pub fn in_lattices(
         let gap = strip.box_with_gap(copies[0], 0)[0] / 2.0 - strip.half(copies[0], 0)[0];
         end = laid.iter().map(far).fold(0.0, f64::max) + gap;
     }
-    let laid = with_others(strip, laid, &few, grid, meter)?;
+    let laid = filled_around(strip, laid, &few, grid, meter)?;
     (strip.length_of(&laid) < bound && is_sound(strip, &laid)).then_some(laid)
 }
 
@@ -72,26 +72,6 @@ fn many_and_few(strip: &Strip) -> Option<(Vec<Vec<usize>>, Vec<usize>)> {
     let in_many: f64 = many.iter().map(|items| area(items)).sum();
     many.sort_by(|a, b| strip.area(b[0]).total_cmp(&strip.area(a[0])).then(a[0].cmp(&b[0])));
     (in_many > 0.0 && in_many >= MOST_OF_ALL * all).then_some((many, few.concat()))
-}
-
-/// The whole arrangement: what is laid, and the other items where they find room first.
-fn with_others(
-    strip: &Strip,
-    mut laid: Vec<(usize, Lying)>,
-    others: &[usize],
-    grid: Grid,
-    meter: &Meter,
-) -> Option<Arrangement> {
-    if !others.is_empty() {
-        let mut around = strip.with_items(others.iter().map(|&item| strip.items[item]).collect());
-        around.obstacles.extend(laid.iter().map(|(item, lying)| (strip.shape_of(*item, lying.way), lying.at)));
-        let mut order: Vec<usize> = (0..others.len()).collect();
-        around.sort_largest_first(&mut order);
-        let filled = first::complete(fill(&around, &order, None, grid, meter))?;
-        laid.extend(others.iter().copied().zip(filled));
-    }
-    laid.sort_by_key(|(item, _)| *item);
-    Some(laid.into_iter().map(|(_, lying)| lying).collect())
 }
 
 #[cfg(test)]
