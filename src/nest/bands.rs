@@ -55,14 +55,27 @@ impl Bands {
         }
     }
 
-    /// Number of words of a set.
-    pub fn words(&self) -> usize {
-        self.words
+    /// The things whose bands meet those of a box, in order.
+    #[inline(always)]
+    pub fn under(&self, reach: Reach) -> impl Iterator<Item = usize> {
+        let (mut next_word, mut bits) = (0, 0u64);
+        std::iter::from_fn(move || {
+            while bits == 0 {
+                if next_word == self.words {
+                    return None;
+                }
+                bits = self.word(next_word, &reach);
+                next_word += 1;
+            }
+            let thing = (next_word - 1) * 64 + bits.trailing_zeros() as usize;
+            bits &= bits - 1;
+            Some(thing)
+        })
     }
 
     /// One word of the set of things whose bands meet those of a box.
     #[inline]
-    pub fn word(&self, word: usize, reach: &Reach) -> u64 {
+    fn word(&self, word: usize, reach: &Reach) -> u64 {
         let found = [0, 1].map(|axis| {
             let (first, last) = reach.ranges[axis];
             let bits = &self.axes[axis].bits;

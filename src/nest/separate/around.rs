@@ -1,7 +1,7 @@
 //! What an item can meet near a place, made ready to be asked many times: a search for the best place close by spends most
 //! of its time here.
 //!
-//! Each question goes to all neighbours at once, first for the cell of the index and then for the depth, so that memory
+//! Each question goes to some neighbours at once, first for the cell of the index and then for the depth, so that memory
 //! answers for several of them at the same time.
 
 use super::{Separator, Thing};
@@ -9,17 +9,25 @@ use crate::nest::no_fit::Spot;
 use crate::nest::pairs::Between;
 
 /// Neighbours that are asked at once.
-const AT_ONCE: usize = 8;
+const AT_ONCE: usize = 4;
 
 /// A place that no place is near.
 const NOWHERE: [f64; 2] = [f64::INFINITY; 2];
 
 /// One of the things that an item can meet.
+#[derive(Clone, Copy)]
 struct Neighbour<'a> {
     at: [f64; 2],
     between: Between<'a>,
     /// What a depth of one costs: the weight of the pair by its bulk.
     weight: f64,
+}
+
+impl Neighbour<'_> {
+    #[inline(always)]
+    fn spot(&self, at: [f64; 2]) -> Spot {
+        self.between.spot([self.at[0] - at[0], self.at[1] - at[1]])
+    }
 }
 
 /// Everything that an item can meet within some reach of a place.
@@ -51,19 +59,16 @@ impl<'a> Around<'a> {
     #[inline]
     fn cost(&self, at: [f64; 2], touch: f64, bound: f64) -> f64 {
         let mut total = 0.0;
-        for some in self.neighbours.chunks(AT_ONCE) {
-            let mut spots = [Spot::default(); AT_ONCE];
-            for (spot, it) in spots.iter_mut().zip(some) {
-                *spot = it.between.spot([it.at[0] - at[0], it.at[1] - at[1]]);
-            }
+        let (groups, _) = self.neighbours.as_chunks::<AT_ONCE>();
+        for some in groups {
+            // Not `some.map`, which the compiler keeps as a call of its own for each of them.
+            let spots: [Spot; AT_ONCE] = std::array::from_fn(|k| some[k].spot(at));
             for (spot, it) in spots.iter().zip(some) {
                 let depth = it.between.depth_at(spot);
-                if depth > touch {
-                    total += depth * it.weight;
-                    if total >= bound {
-                        return total;
-                    }
-                }
+                total += if depth > touch { depth * it.weight } else { 0.0 };
+            }
+            if total >= bound {
+                return total;
             }
         }
         total
@@ -77,20 +82,25 @@ impl<'a> Separator<'a> {
         around.neighbours.clear();
         let pairs = self.strip.shapes.pairs();
         let half = me.half.map(|half| half + around.reach);
-        let row = item * self.things.len();
-        for other in self.near(item, self.bands.reach(centre, half)) {
+        let weights = self.conflicts.weights_of(item);
+        for other in self.near(item, centre, half) {
             let it = &self.things[other];
             let meets = |axis: usize| (it.at[axis] - centre[axis]).abs() < half[axis] + it.half[axis];
             if meets(0) && meets(1) {
                 around.neighbours.push(Neighbour {
                     at: it.at,
                     between: pairs.between(me.shape as usize, it.shape as usize),
-                    weight: f64::from(self.weights[row + other]) * f64::from(me.bulk * it.bulk),
+                    weight: f64::from(weights[other]) * f64::from(me.bulk * it.bulk),
                 });
             }
         }
         // What costs most is asked first: the sooner a place is known to be worse.
         around.neighbours.sort_by(|a, b| b.weight.total_cmp(&a.weight));
+        // A group is asked as a whole: what is missing from the last one costs nothing.
+        if let Some(&last) = around.neighbours.last() {
+            let whole = around.neighbours.len().next_multiple_of(AT_ONCE);
+            around.neighbours.resize(whole, Neighbour { weight: 0.0, ..last });
+        }
     }
 
     /// The weighted overlap of an item at a place, as [`Separator::cost`] tells it, by way of what was noted around.

@@ -8,13 +8,18 @@
 //! and Nagamochi, 2009), which is exact, so that items can come to touch.
 
 mod around;
+mod conflicts;
+mod owners;
 mod part;
 mod seek;
 mod slide;
 
-use super::bands::{Bands, Reach};
+use super::bands::Bands;
 use super::random::Random;
 use super::strip::{Arrangement, Lying, Strip};
+use conflicts::Conflicts;
+use owners::Owners;
+use seek::Sample;
 
 /// Grid steps below which a depth is rounding and no overlap.
 const TOUCH_STEPS: f64 = 5.0;
@@ -52,10 +57,7 @@ pub struct Separator<'a> {
     /// Shape, middle and half box with gap of each item, then of each obstacle.
     things: Vec<Thing>,
     bands: Bands,
-    /// Depth of each pair, by item and thing.
-    depths: Vec<f32>,
-    /// Weight of each pair, by item and thing.
-    weights: Vec<f32>,
+    conflicts: Conflicts,
     touch: f64,
     random: Random,
     work: u64,
@@ -67,6 +69,8 @@ pub struct Separator<'a> {
     best_total: f64,
     together: part::Together,
     around: around::Around<'a>,
+    owners: Owners,
+    samples: Vec<Sample>,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -89,15 +93,13 @@ impl<'a> Separator<'a> {
     /// A search that starts from an arrangement on a length.
     pub fn new(strip: &'a Strip<'a>, random: Random) -> Self {
         let count = strip.items.len() + strip.obstacles.len();
-        let pairs = strip.items.len() * count;
         Self {
             strip,
             length: 0.0,
             arrangement: Vec::new(),
             things: Vec::new(),
             bands: Bands::new(0, [0.0; 2], [1.0; 2], [1, 1]),
-            depths: vec![0.0; pairs],
-            weights: vec![1.0; pairs],
+            conflicts: Conflicts::new(strip.items.len(), count),
             touch: touch_of(strip),
             random,
             work: 0,
@@ -109,19 +111,21 @@ impl<'a> Separator<'a> {
             best_total: f64::INFINITY,
             together: part::Together::default(),
             around: around::Around::default(),
+            owners: Owners::default(),
+            samples: Vec::new(),
         }
     }
 
     /// Takes up an arrangement on a length, with all weights at one.
     pub fn load(&mut self, arrangement: &[Lying], length: f64, patience: Patience) {
         self.length = length;
-        self.weights.fill(1.0);
+        self.conflicts.reset();
         self.patience = patience;
         self.passes = 0;
         self.strikes = 0;
         self.place_all(arrangement);
         self.best = self.arrangement.clone();
-        self.best_total = self.total();
+        self.best_total = self.conflicts.total();
         self.strike_start = self.best_total;
         self.together = part::Together::default();
     }
@@ -154,10 +158,11 @@ impl<'a> Separator<'a> {
         let across = ((count as f64).sqrt() as usize * 2).clamp(8, 32);
         let along = ((across as f64 * self.length / width) as usize).clamp(8, 128);
         self.bands = Bands::new(count, [0.0, strip.usable[0]], [self.length, strip.usable[1]], [along, across]);
+        self.owners.cover([0.0, strip.usable[0]], [self.length, strip.usable[1]], count);
         for (k, thing) in self.things.iter().enumerate() {
             self.bands.insert(k, thing.at, thing.half);
         }
-        self.depths.fill(0.0);
+        self.conflicts.clear_all();
         for item in 0..strip.items.len() {
             self.measure(item);
         }
@@ -191,8 +196,8 @@ impl<'a> Separator<'a> {
                 return State::Solved;
             }
             self.pass();
-            self.raise_weights();
-            let total = self.total();
+            self.conflicts.raise_weights();
+            let total = self.conflicts.total();
             if total < self.best_total {
                 // Only real progress buys more passes; creeping does not.
                 if total < 0.98 * self.best_total {
@@ -222,23 +227,15 @@ impl<'a> Separator<'a> {
 
     /// Each item in conflict, in random order, goes to a better place.
     fn pass(&mut self) {
-        let mut conflicting: Vec<usize> = (0..self.strip.items.len()).filter(|&item| self.in_conflict(item)).collect();
+        let mut conflicting = self.conflicts.items();
         self.random.shuffle(&mut conflicting);
+        self.owners.note(&self.things);
         for item in conflicting {
-            if self.in_conflict(item) {
+            if self.conflicts.has(item) {
                 let place = self.better_place(item);
                 self.put(item, place);
             }
         }
-    }
-
-    fn row(&self, item: usize) -> std::ops::Range<usize> {
-        let count = self.things.len();
-        item * count..(item + 1) * count
-    }
-
-    fn in_conflict(&self, item: usize) -> bool {
-        self.depths[self.row(item)].iter().any(|depth| *depth > 0.0)
     }
 
     fn put(&mut self, item: usize, place: Place) {
@@ -252,32 +249,16 @@ impl<'a> Separator<'a> {
         thing.half = self.strip.shapes.shape(shape).half_with_gap;
         let new = *thing;
         self.bands.insert(item, new.at, new.half);
-        let row = self.row(item);
-        for k in 0..self.strip.items.len() {
-            self.depths[k * self.things.len() + item] = 0.0;
-        }
-        self.depths[row].fill(0.0);
+        self.conflicts.clear(item);
         self.measure(item);
     }
 
     /// Fills in the depths of one item against everything near it.
     fn measure(&mut self, item: usize) {
         let me = self.things[item];
-        let count = self.things.len();
-        let reach = self.bands.reach(me.at, me.half);
-        for word in 0..self.bands.words() {
-            let mut bits = self.bands.word(word, &reach);
-            while bits != 0 {
-                let other = word * 64 + bits.trailing_zeros() as usize;
-                bits &= bits - 1;
-                if other != item {
-                    let depth = self.depth(&me, me.at, other) as f32;
-                    self.depths[item * count + other] = depth;
-                    if other < self.strip.items.len() {
-                        self.depths[other * count + item] = depth;
-                    }
-                }
-            }
+        for other in self.bands.under(self.bands.reach(me.at, me.half)).filter(|&other| other != item) {
+            let depth = self.depth(&me, me.at, other) as f32;
+            self.conflicts.note(item, other, depth);
         }
     }
 
@@ -299,63 +280,23 @@ impl<'a> Separator<'a> {
     #[inline]
     fn cost(&mut self, item: usize, me: &Thing, at: [f64; 2], bound: f64) -> f64 {
         self.work += 1;
-        let reach = self.bands.reach(at, me.half);
-        let row = item * self.things.len();
+        let weights = self.conflicts.weights_of(item);
         let mut total = 0.0;
-        for word in 0..self.bands.words() {
-            let mut bits = self.bands.word(word, &reach);
-            while bits != 0 {
-                let other = word * 64 + bits.trailing_zeros() as usize;
-                bits &= bits - 1;
-                if other == item {
-                    continue;
-                }
-                let depth = self.depth(me, at, other);
-                if depth > 0.0 {
-                    total += depth * f64::from(self.weights[row + other]);
-                    if total >= bound {
-                        return total;
-                    }
+        for other in self.near(item, at, me.half) {
+            let depth = self.depth(me, at, other);
+            if depth > 0.0 {
+                total += depth * f64::from(weights[other]);
+                if total >= bound {
+                    return total;
                 }
             }
         }
         total
     }
 
-    fn near(&self, item: usize, reach: Reach) -> impl Iterator<Item = usize> {
-        (0..self.bands.words())
-            .flat_map(move |word| {
-                let mut bits = self.bands.word(word, &reach);
-                std::iter::from_fn(move || {
-                    let bit = bits.trailing_zeros() as usize;
-                    bits &= bits.wrapping_sub(1);
-                    (bit < 64).then_some(word * 64 + bit)
-                })
-            })
-            .filter(move |&other| other != item)
-    }
-
-    /// Weights of pairs in conflict grow with their depth, those of others sink back to one.
-    fn raise_weights(&mut self) {
-        let deepest = self.depths.iter().copied().fold(0.0, f32::max);
-        if deepest == 0.0 {
-            return;
-        }
-        for (weight, depth) in self.weights.iter_mut().zip(&self.depths) {
-            *weight = if *depth > 0.0 { *weight * (1.2 + 0.8 * depth / deepest) } else { (*weight * 0.95).max(1.0) };
-        }
-    }
-
-    /// The sum of all depths, each pair once.
-    fn total(&self) -> f64 {
-        let count = self.things.len();
-        let items = self.strip.items.len();
-        let mut total = 0.0;
-        for item in 0..items {
-            for other in item + 1..count {
-                total += f64::from(self.depths[item * count + other]);
-            }
-        }
-        total
+    /// What may lie under a box, but for the item itself.
+    #[inline(always)]
+    fn near(&self, item: usize, at: [f64; 2], half: [f64; 2]) -> impl Iterator<Item = usize> {
+        self.bands.under(self.bands.reach(at, half)).filter(move |&other| other != item)
     }
 }

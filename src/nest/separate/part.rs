@@ -37,7 +37,7 @@ impl Separator<'_> {
         let length = self.strip.length_of(&parted);
         if length <= self.length {
             self.place_all(&parted);
-            self.best_total = self.total();
+            self.best_total = self.conflicts.total();
             self.best.clone_from(&self.arrangement);
         } else if self.together.spare.as_ref().is_none_or(|spare| length < self.strip.length_of(spare)) {
             self.together.spare = Some(parted);

@@ -26,6 +26,16 @@ const MOST_PUSHES: usize = 12;
 /// How far around a place neighbours are noted, as a multiple of the first step.
 const REACH: f64 = 2.0;
 
+/// A place to be tried.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Sample {
+    way: usize,
+    /// The item as it would lie there.
+    me: Thing,
+    /// What the place costs at least.
+    at_least: f64,
+}
+
 impl Separator<'_> {
     fn as_lying(&self, item: usize, way: usize) -> Thing {
         let shape = self.strip.shape_of(item, way);
@@ -34,15 +44,47 @@ impl Separator<'_> {
 
     /// The best place found for an item; at worst the one where it lies.
     pub(super) fn better_place(&mut self, item: usize) -> Place {
-        let strip = self.strip;
         let here = self.arrangement[item];
-        let ways = strip.ways(item).len();
         let me = self.as_lying(item, here.way);
         let now = Place { way: here.way, at: here.at, cost: self.cost(item, &me, here.at, f64::INFINITY) };
         let mut kept: Vec<Place> = Vec::with_capacity(SAMPLING.refined + 1);
         kept.push(now);
-        let spread = [0, 1].map(|axis| 0.5 * me.half[axis].max(me.half[1 - axis] * 0.2));
-        // Those nearby come first: they are better mostly, and what is worse is known to be so the sooner.
+        let mut samples = std::mem::take(&mut self.samples);
+        self.draw_samples(item, &mut samples);
+        for sample in &samples {
+            let bound = if kept.len() < SAMPLING.refined { f64::INFINITY } else { kept[kept.len() - 1].cost };
+            if sample.at_least >= bound {
+                self.work += 1;
+                continue;
+            }
+            let cost = self.cost(item, &sample.me, sample.me.at, bound);
+            if cost < bound {
+                let rank = kept.partition_point(|place| place.cost <= cost);
+                kept.insert(rank, Place { way: sample.way, at: sample.me.at, cost });
+                kept.truncate(SAMPLING.refined);
+            }
+        }
+        self.samples = samples;
+        let mut best = now;
+        for place in kept {
+            let place = self.refined(item, place, 0.25, 0.01);
+            if place.cost < best.cost {
+                best = place;
+            }
+        }
+        let best = self.refined(item, best, 0.01, 0.001);
+        self.pushed_out(item, best)
+    }
+
+    /// Draws places for an item, and reckons what each costs at least. Those nearby come first: they are better mostly,
+    /// and what is worse is known to be so the sooner.
+    fn draw_samples(&mut self, item: usize, samples: &mut Vec<Sample>) {
+        samples.clear();
+        let strip = self.strip;
+        let here = self.arrangement[item];
+        let ways = strip.ways(item).len();
+        let half = self.things[item].half;
+        let spread = [0, 1].map(|axis| 0.5 * half[axis].max(half[1 - axis] * 0.2));
         for trial in 0..SAMPLING.nearby + SAMPLING.anywhere {
             let nearby = trial < SAMPLING.nearby;
             let way = if nearby && ways > 1 && trial % 2 == 0 { here.way } else { self.random.index(ways) };
@@ -61,24 +103,16 @@ impl Separator<'_> {
                 ]
             };
             let at = strip.onto_cloth(half, at, self.length);
-            let bound = if kept.len() < SAMPLING.refined { f64::INFINITY } else { kept[kept.len() - 1].cost };
-            let me = self.as_lying(item, way);
-            let cost = self.cost(item, &me, at, bound);
-            if cost < bound {
-                let rank = kept.partition_point(|place| place.cost <= cost);
-                kept.insert(rank, Place { way, at, cost });
-                kept.truncate(SAMPLING.refined);
+            samples.push(Sample { way, me: Thing { at, ..self.as_lying(item, way) }, at_least: 0.0 });
+        }
+        let weights = self.conflicts.weights_of(item);
+        for sample in samples.iter_mut() {
+            let owner = self.owners.at(sample.me.at);
+            if owner != item {
+                let depth = self.depth(&sample.me, sample.me.at, owner);
+                sample.at_least = depth * f64::from(weights[owner]);
             }
         }
-        let mut best = now;
-        for place in kept {
-            let place = self.refined(item, place, 0.25, 0.01);
-            if place.cost < best.cost {
-                best = place;
-            }
-        }
-        let best = self.refined(item, best, 0.01, 0.001);
-        self.pushed_out(item, best)
     }
 
     /// A place where a shape touches some other thing, or where the item lies.
@@ -129,8 +163,7 @@ impl Separator<'_> {
 
     /// The shortest push on an item out of each thing that it overlaps.
     fn ways_out(&self, item: usize, me: &Thing, at: [f64; 2]) -> Vec<WayOut> {
-        let reach = self.bands.reach(at, me.half);
-        let near = self.near(item, reach).filter(|&other| self.depth(me, at, other) > 0.0);
+        let near = self.near(item, at, me.half).filter(|&other| self.depth(me, at, other) > 0.0);
         near.filter_map(|other| {
             let it = &self.things[other];
             let apart = [at[0] - it.at[0], at[1] - it.at[1]];
