@@ -85,12 +85,12 @@ fn ring_edges(ring: &[[i32; 2]], unit: f64) -> impl Iterator<Item = Edge> {
 fn inwards_at(before: [i32; 2], here: [i32; 2], after: [i32; 2]) -> [f32; 2] {
     let direction = |from: [i32; 2], to: [i32; 2]| {
         let [x, y] = [0, 1].map(|axis| f64::from(to[axis]) - f64::from(from[axis]));
-        let length = x.hypot(y).max(f64::MIN_POSITIVE);
+        let length = length([x, y]).max(f64::MIN_POSITIVE);
         [x / length, y / length]
     };
     let (to_here, from_here) = (direction(before, here), direction(here, after));
     let between_normals = [-to_here[1] - from_here[1], to_here[0] + from_here[0]];
-    if between_normals[0].hypot(between_normals[1]) > 1e-6 {
+    if length(between_normals) > 1e-6 {
         return between_normals.map(|c| c as f32);
     }
     // The normals cancel out: inwards is back along a needle, and on from the end of a slit.
@@ -110,6 +110,11 @@ pub(super) fn is_inside(edges: &[Edge], candidates: &[u32], t: [f64; 2]) -> bool
         let (share, off) = edge.foot(t);
         edge.side(t, share, off) > 0.0
     })
+}
+
+/// Length of a way. Not `hypot`, of which the last digit differs from machine to machine.
+pub(super) fn length([x, y]: [f64; 2]) -> f64 {
+    (x * x + y * y).sqrt()
 }
 
 /// The distance of a point from the nearest of some edges.

@@ -2,8 +2,8 @@
 
 use rustc_hash::FxHashMap;
 
-use super::edge::{Edge, distance, is_inside};
-use super::wedge::{self, Wedge, exact_bounds, near_bounds};
+use super::edge::{Edge, is_inside, length};
+use super::wedge::{CellBox, Wedge, exact_bounds, near_bounds};
 
 /// Cells of the index for each edge, where there is room for so many.
 const CELLS_PER_EDGE: usize = 32;
@@ -33,7 +33,7 @@ pub(super) struct Cell(u32);
 
 impl Cell {
     /// Nothing of the cell is inside: the first wedge is empty.
-    pub(super) const OUTSIDE: Self = Self(0);
+    const OUTSIDE: Self = Self(0);
 
     fn wedge(number: usize) -> Self {
         debug_assert!(number < 1 << 31, "there are not so many wedges");
@@ -82,6 +82,8 @@ impl Index {
         filling.fill(&everything, [0, 0], counts);
         let mut index = filling.index;
         index.lists.shrink_to_fit();
+        index.wedges.shrink_to_fit();
+        index.bounds.shrink_to_fit();
         index
     }
 
@@ -141,7 +143,7 @@ impl Filling<'_> {
     fn fill(&mut self, candidates: &[u32], from: [u32; 2], to: [u32; 2]) {
         let block = self.block(from, to);
         let centre = [0, 1].map(|axis| (block.low[axis] + block.high[axis]) / 2.0);
-        let radius = (block.high[0] - block.low[0]).hypot(block.high[1] - block.low[1]) / 2.0;
+        let radius = length([0, 1].map(|axis| block.high[axis] - block.low[axis])) / 2.0;
         let squares: Vec<f64> = candidates.iter().map(|&k| self.edges[k as usize].squared_distance(centre)).collect();
         let nearest = squares.iter().copied().fold(f64::INFINITY, f64::min).sqrt();
         let reach = (nearest + 2.0 * radius * (1.0 + 1e-9)).powi(2);
@@ -167,15 +169,15 @@ impl Filling<'_> {
         }
     }
 
-    fn block(&self, from: [u32; 2], to: [u32; 2]) -> wedge::Cell {
+    fn block(&self, from: [u32; 2], to: [u32; 2]) -> CellBox {
         let corner = |cell: [u32; 2]| {
             [0, 1].map(|axis| self.low[axis] + f64::from(cell[axis]) / self.index.cells_per_unit[axis])
         };
-        wedge::Cell { low: corner(from), high: corner(to) }
+        CellBox { low: corner(from), high: corner(to) }
     }
 
     /// A cell that the boundary crosses.
-    fn crossed(&mut self, candidates: &[u32], cell: &wedge::Cell) -> Cell {
+    fn crossed(&mut self, candidates: &[u32], cell: &CellBox) -> Cell {
         match exact_bounds(self.edges, candidates, cell, false) {
             Some(bounds) => self.wedge(bounds),
             None => self.list(candidates, false),
@@ -183,7 +185,7 @@ impl Filling<'_> {
     }
 
     /// A cell that lies inside.
-    fn inside(&mut self, candidates: &[u32], cell: &wedge::Cell) -> Cell {
+    fn inside(&mut self, candidates: &[u32], cell: &CellBox) -> Cell {
         let nearest = nearest_somewhere(self.edges, candidates, cell);
         let bounds = exact_bounds(self.edges, &nearest, cell, true);
         match bounds.or_else(|| near_bounds(self.edges, &nearest, cell)) {
@@ -213,13 +215,15 @@ impl Filling<'_> {
     }
 }
 
-/// Those of some edges that are nearest to one of nine places of a cell.
-fn nearest_somewhere(edges: &[Edge], candidates: &[u32], cell: &wedge::Cell) -> Vec<u32> {
+/// Those of some edges that are nearest to one of nine places of a cell, in order: of two that are as near the first, as
+/// in [`is_inside`].
+fn nearest_somewhere(edges: &[Edge], candidates: &[u32], cell: &CellBox) -> Vec<u32> {
     let mut found = Vec::new();
     for t in cell.places() {
-        let off = |k: u32| distance(edges, &[k], t);
+        let off = |k: u32| edges[k as usize].squared_distance(t);
         let nearest = candidates.iter().copied().min_by(|&a, &b| off(a).total_cmp(&off(b)));
         found.extend(nearest.filter(|k| !found.contains(k)));
     }
+    found.sort_unstable();
     found
 }

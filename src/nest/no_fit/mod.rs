@@ -3,8 +3,9 @@
 //! The depth at a displacement `t` is the distance from `t` to the boundary of the no-fit polygon where `t` lies
 //! inside, and zero elsewhere: the shortest push that parts the two shapes (penetration depth, as Imamichi, Yagiura and
 //! Nagamochi use it in "An iterated local search algorithm based on nonlinear programming for the irregular strip
-//! packing problem", 2009). The index leaves out edges that cannot be nearest; near the boundary the depth is exact, so that
-//! shapes can come to touch, and deep inside, where it only guides a search, it may be off by a part of a cell.
+//! packing problem", 2009). The index leaves out edges that cannot be nearest; in cells that the boundary crosses the depth is
+//! exact, so that shapes can come to touch, and in cells inside, where it only guides a search, it may be off by a part of a
+//! cell.
 
 mod edge;
 mod index;
@@ -233,8 +234,12 @@ mod tests {
                 assert!((depth - expected).abs() < slack + 1e-9, "at {t:?}: {depth} and {expected}, {side}");
                 let out = no_fit.way_out(t);
                 assert_eq!(out.is_some(), depth > 0.0, "at {t:?}");
-                let reached = out.map_or(0.0, |out| distance(&edges, &all, [t[0] + out.push[0], t[1] + out.push[1]]));
-                assert!(reached < 1e-9, "at {t:?}: {out:?}");
+                if let Some(WayOut { depth, push }) = out {
+                    let reached = distance(&edges, &all, [t[0] + push[0], t[1] + push[1]]);
+                    assert!(reached < 1e-9, "at {t:?}: {out:?}");
+                    // A part of an edge may be further away than its line.
+                    assert!((depth - expected).abs() < 2.0 * slack + 1e-9, "at {t:?}: {out:?} and {expected}, {side}");
+                }
             }
         }
     }

@@ -1,7 +1,7 @@
 //! Displacements free of overlap around one: half planes for a linear programme.
 
 use super::NoFit;
-use super::edge::Edge;
+use super::edge::{Edge, length};
 
 impl NoFit {
     /// Half planes, each with `t` on its free side, that together keep every displacement within `reach` of `t` along
@@ -23,17 +23,20 @@ impl NoFit {
         let mut region = Vec::new();
         let distance = |part: [[f64; 2]; 2]| {
             let near = nearest_of(part, t);
-            (near[0] - t[0]).hypot(near[1] - t[1])
+            length([near[0] - t[0], near[1] - t[1]])
         };
         // From inside, the way away from the nearest edge leads further in.
         let on_edge = touch.max(1.01 * self.depth(t));
         while let Some(&(part, along)) = boundary.iter().min_by(|a, b| distance(a.0).total_cmp(&distance(b.0))) {
             let near = nearest_of(part, t);
             let away = [t[0] - near[0], t[1] - near[1]];
-            let (apart, length) = (away[0].hypot(away[1]), along[0].hypot(along[1]));
+            let (apart, edge_length) = (length(away), length(along));
             // The free side of an edge is on its right.
-            let normal =
-                if apart > on_edge { away.map(|c| c / apart) } else { [along[1] / length, -along[0] / length] };
+            let normal = if apart > on_edge {
+                away.map(|c| c / apart)
+            } else {
+                [along[1] / edge_length, -along[0] / edge_length]
+            };
             let offset = normal[0] * near[0] + normal[1] * near[1];
             let plane = HalfPlane { normal, offset };
             boundary = boundary

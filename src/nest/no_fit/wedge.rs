@@ -4,9 +4,10 @@
 //! needs neither the foot of a point on an edge nor a root, and no question whether the point is inside: where it is not,
 //! one of the distances is negative.
 
-use super::edge::{Edge, distance};
+use super::edge::{Edge, distance, length};
 
-/// How much the depth told by a wedge may be off deep inside, and how deep that is at least, as shares of a cell's side.
+/// How much the depth told by a wedge may be off deep inside, at nine places of a cell, and how deep these lie at least, as
+/// shares of the cell's side. The first is less than the second: a wedge never tells that such a cell is outside.
 const SLACK: f64 = 0.1;
 const DEEP: f64 = 0.5;
 
@@ -25,13 +26,8 @@ impl Wedge {
 
     /// What lies to the left of two edges, which may be the same.
     pub(super) fn between(a: &Edge, b: &Edge) -> Self {
-        let line = |edge: &Edge| {
-            let length = edge.along[0].hypot(edge.along[1]);
-            let normal = [-edge.along[1] / length, edge.along[0] / length];
-            (normal, -(normal[0] * edge.from[0] + normal[1] * edge.from[1]))
-        };
-        let ((a, offset_a), (b, offset_b)) = (line(a), line(b));
-        Self { normals: [[a[0], b[0]], [a[1], b[1]]], offsets: [offset_a, offset_b] }
+        let [a, b] = [a, b].map(Line::of);
+        Self { normals: [[a.normal[0], b.normal[0]], [a.normal[1], b.normal[1]]], offsets: [a.offset, b.offset] }
     }
 
     /// How far inside a point lies; zero outside.
@@ -42,14 +38,33 @@ impl Wedge {
     }
 }
 
-/// A cell of the index, by its least and its greatest corner.
+/// The line through an edge, whose inner side is its left.
+struct Line {
+    normal: [f64; 2],
+    offset: f64,
+}
+
+impl Line {
+    fn of(edge: &Edge) -> Self {
+        let length = length(edge.along);
+        let normal = [-edge.along[1] / length, edge.along[0] / length];
+        Self { normal, offset: -(normal[0] * edge.from[0] + normal[1] * edge.from[1]) }
+    }
+
+    /// How far a point lies on the inner side; below zero on the other.
+    fn ahead(&self, t: [f64; 2]) -> f64 {
+        self.normal[0] * t[0] + self.normal[1] * t[1] + self.offset
+    }
+}
+
+/// The box of a cell of the index, by its least and its greatest corner.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Cell {
+pub(super) struct CellBox {
     pub(super) low: [f64; 2],
     pub(super) high: [f64; 2],
 }
 
-impl Cell {
+impl CellBox {
     fn corners(&self) -> [[f64; 2]; 4] {
         let Self { low, high } = *self;
         [low, [high[0], low[1]], high, [low[0], high[1]]]
@@ -75,8 +90,9 @@ impl Cell {
 }
 
 /// The two edges whose wedge is the inside to all of a cell, where there are two such; the same edge twice where one is
-/// enough. `candidates` are all edges that may be nearest to some point of the cell.
-pub(super) fn exact_bounds(edges: &[Edge], candidates: &[u32], cell: &Cell, all_inside: bool) -> Option<[u32; 2]> {
+/// enough. `candidates` are all edges that may be nearest to some point of the cell. Of a cell that lies inside those that are
+/// nearest at nine places will do: an edge that is left out only makes the depth told greater than it is.
+pub(super) fn exact_bounds(edges: &[Edge], candidates: &[u32], cell: &CellBox, all_inside: bool) -> Option<[u32; 2]> {
     let begins_before = |k: u32| cell.feet(&edges[k as usize])[0] >= 0.0;
     let ends_after = |k: u32| cell.feet(&edges[k as usize])[1] <= 1.0;
     match *candidates {
@@ -102,18 +118,23 @@ pub(super) fn exact_bounds(edges: &[Edge], candidates: &[u32], cell: &Cell, all_
 }
 
 /// Two edges whose wedge is nearly the inside to all of a cell that lies deep inside, where the depth only guides a search.
-pub(super) fn near_bounds(edges: &[Edge], candidates: &[u32], cell: &Cell) -> Option<[u32; 2]> {
+pub(super) fn near_bounds(edges: &[Edge], candidates: &[u32], cell: &CellBox) -> Option<[u32; 2]> {
     let depths = cell.places().map(|t| (t, distance(edges, candidates, t)));
     if depths.iter().any(|(_, depth)| *depth < DEEP * cell.side()) {
         return None;
     }
-    let slack = SLACK * cell.side();
-    let most_off = |bounds: [u32; 2]| {
-        let [a, b] = bounds.map(|k| &edges[k as usize]);
-        let wedge = Wedge::between(a, b);
-        depths.iter().map(|&(t, depth)| (wedge.depth(t) - depth).abs()).fold(0.0, f64::max)
+    let lines: Vec<(u32, [f64; 9])> = candidates
+        .iter()
+        .map(|&k| {
+            let line = Line::of(&edges[k as usize]);
+            (k, depths.map(|(t, _)| line.ahead(t)))
+        })
+        .collect();
+    let most_off = |a: &[f64; 9], b: &[f64; 9]| {
+        let offs = (0..9).map(|k| (a[k].min(b[k]) - depths[k].1).abs());
+        offs.fold(0.0, f64::max)
     };
-    let pairs = candidates.iter().enumerate().flat_map(|(k, &a)| candidates[k..].iter().map(move |&b| [a, b]));
-    let nearest = pairs.map(|bounds| (most_off(bounds), bounds)).min_by(|a, b| a.0.total_cmp(&b.0))?;
-    (nearest.0 <= slack).then_some(nearest.1)
+    let pairs = lines.iter().enumerate().flat_map(|(k, a)| lines[k..].iter().map(move |b| (a, b)));
+    let nearest = pairs.map(|(a, b)| (most_off(&a.1, &b.1), [a.0, b.0])).min_by(|a, b| a.0.total_cmp(&b.0))?;
+    (nearest.0 <= SLACK * cell.side()).then_some(nearest.1)
 }

@@ -1,7 +1,7 @@
 //! How deep pairs lie in each other, and what each pair weighs.
 //!
 //! Of all pairs few overlap or have done so of late. They are kept in a list, so that what is done for each pass takes
-//! the time of those and not of all.
+//! the time of those and not of all. How weights grow and sink is the rule of Gardeyn, Vanden Berghe and Wauters (2025).
 
 /// Share of its weight that a pair keeps from pass to pass where it does not overlap.
 const KEPT: f32 = 0.95;
@@ -9,7 +9,6 @@ const KEPT: f32 = 0.95;
 const GROWTH: [f32; 2] = [1.2, 0.8];
 
 /// Depths and weights of all pairs of an item and a thing; the first things are the items.
-#[derive(Default)]
 pub(super) struct Conflicts {
     things: usize,
     items: usize,
@@ -102,7 +101,8 @@ impl Conflicts {
         }
     }
 
-    /// Notes how deep a pair lies in each other, of which nothing is noted yet.
+    /// Notes how deep a pair lies in each other. Where it is noted twice, from both sides, an overlap that only one of them
+    /// sees is one.
     pub(super) fn note(&mut self, item: usize, other: usize, depth: f32) {
         if depth <= 0.0 {
             return;
@@ -181,8 +181,8 @@ mod tests {
     }
 
     proptest! {
-        /// The rule of Gardeyn, Vanden Berghe and Wauters (2025): conflicts weigh 1.2 to 2 times as much from pass to pass,
-        /// what is none sinks by 0.95 back to one.
+        /// Gardeyn, Vanden Berghe and Wauters (2025): conflicts weigh 1.2 to 2 times as much from pass to pass, what is none
+        /// sinks by 0.95 back to one.
         #[test]
         fn the_list_of_the_few_tells_what_a_look_at_all_pairs_does(
             steps in proptest::collection::vec((0..5u8, 0..ITEMS, proptest::collection::vec(-1.0..1.0f32, THINGS)), 1..60),
@@ -221,5 +221,18 @@ mod tests {
                 }
             }
         }
+    }
+    #[test]
+    fn pairs_that_have_sunk_back_leave_the_list() {
+        let mut few = Conflicts::new(ITEMS, THINGS);
+        few.note(0, 1, 1.0);
+        few.note(2, 3, 0.5);
+        few.raise_weights();
+        few.clear(0);
+        for _ in 0..20 {
+            few.raise_weights();
+        }
+        assert_eq!(few.active, [[2, 3]]);
+        assert_eq!(few.weights_of(0), [1.0; THINGS]);
     }
 }

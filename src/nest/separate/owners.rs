@@ -7,7 +7,8 @@ const CELLS_PER_THING: usize = 8;
 /// Cells at least and at most.
 const CELLS: [usize; 2] = [128, 8192];
 
-/// For each cell of a raster over the cloth the thing in whose box its middle lies the most central.
+/// For each cell of a raster over the cloth the thing in whose box, or beside which, its middle lies the most central; the
+/// first thing where there is none.
 #[derive(Default)]
 pub(super) struct Owners {
     low: [f64; 2],

@@ -27,9 +27,9 @@ impl Separator<'_> {
         let lying = self.arrangement[item];
         let room = me.at[0] - self.strip.half(item, lying.way)[0];
         // Everything between the item and the start of the cloth may be in the way.
-        let ahead = me.at[0] / 2.0;
+        let half_way = me.at[0] / 2.0;
         let run = self
-            .near(item, [ahead, me.at[1]], [ahead + me.half[0], me.half[1]])
+            .near(item, [half_way, me.at[1]], [half_way + me.half[0], me.half[1]])
             .map(|other| {
                 let it = &self.things[other];
                 let apart = [me.at[0] - it.at[0], me.at[1] - it.at[1]];
