@@ -222,6 +222,7 @@ mod tests {
             }
         }
     }
+
     #[test]
     fn pairs_that_have_sunk_back_leave_the_list() {
         let mut few = Conflicts::new(ITEMS, THINGS);
