@@ -58,11 +58,11 @@ impl Conflicts {
     /// The items that overlap anything, in order.
     pub(super) fn items(&self) -> Vec<usize> {
         let mut conflicting = vec![false; self.items];
-        for &[item, other] in &self.active {
-            if self.depths[item as usize * self.things + other as usize] > 0.0 {
-                conflicting[item as usize] = true;
-                if let Some(other) = conflicting.get_mut(other as usize) {
-                    *other = true;
+        for &pair in self.active.iter().filter(|&&pair| self.depth(pair) > 0.0) {
+            // A thing that is no item has no place in the list.
+            for thing in pair {
+                if let Some(found) = conflicting.get_mut(thing as usize) {
+                    *found = true;
                 }
             }
         }
