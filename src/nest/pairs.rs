@@ -9,7 +9,7 @@ use std::sync::OnceLock;
 use rustc_hash::FxHashMap;
 
 use super::minkowski::{GridRings, eroded, no_fit_rings};
-use super::no_fit::{HalfPlane, NoFit, Spot, Towards, WayOut};
+use super::no_fit::{HalfPlane, NoFit, Slope, Spot, Towards, WayOut};
 use super::shapes::Shape;
 
 /// Cells of the indices of all no-fit polygons together, about.
@@ -164,10 +164,12 @@ impl Between<'_> {
         self.no_fit.spot(self.frame.into(t))
     }
 
-    /// How deep the two shapes lie in each other at a displacement that was looked up here.
+    /// How deep the two shapes lie in each other at a displacement that was looked up here, and the way of the second shape
+    /// along which that grows fastest.
     #[inline(always)]
-    pub fn depth_at(&self, spot: &Spot) -> f64 {
-        self.no_fit.depth_at(spot)
+    pub fn slope_at(&self, spot: &Spot) -> Slope {
+        let Slope { depth, inwards } = self.no_fit.slope_at(spot);
+        Slope { depth, inwards: self.frame.out_of(inwards) }
     }
 }
 
@@ -192,6 +194,7 @@ impl Frame {
         [self.cos * t[0] - self.sin * t[1], self.sin * t[0] + self.cos * t[1]]
     }
 
+    #[inline(always)]
     fn out_of(self, t: [f64; 2]) -> [f64; 2] {
         Self { sin: -self.sin, ..self }.into(t)
     }

@@ -138,13 +138,21 @@ impl<'a> Strip<'a> {
         2.0 * half[0] <= length + self.slack() && 2.0 * half[1] <= self.width() + self.slack()
     }
 
+    /// The least and the greatest middle at which a box of half size `half` is wholly on the cloth; the same twice where it is
+    /// too large.
+    #[inline]
+    pub fn middles(&self, half: [f64; 2], length: f64) -> [[f64; 2]; 2] {
+        let within = |low: f64, high: f64| if high < low { [(low + high) / 2.0; 2] } else { [low, high] };
+        let [along, across] =
+            [within(half[0], length - half[0]), within(self.usable[0] + half[1], self.usable[1] - half[1])];
+        [[along[0], across[0]], [along[1], across[1]]]
+    }
+
     /// The nearest point to `at` at which a box of half size `half` is wholly on the cloth.
     #[inline]
     pub fn onto_cloth(&self, half: [f64; 2], at: [f64; 2], length: f64) -> [f64; 2] {
-        let within = |value: f64, low: f64, high: f64| {
-            if high < low { (low + high) / 2.0 } else { value.clamp(low, high) }
-        };
-        [within(at[0], half[0], length - half[0]), within(at[1], self.usable[0] + half[1], self.usable[1] - half[1])]
+        let [low, high] = self.middles(half, length);
+        [at[0].clamp(low[0], high[0]), at[1].clamp(low[1], high[1])]
     }
 
     /// The greatest x that an item of the arrangement reaches.

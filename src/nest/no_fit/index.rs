@@ -91,9 +91,10 @@ impl Index {
     #[inline(always)]
     pub(super) fn cell(&self, t: [f64; 2]) -> Cell {
         // Without a branch, which is taken so irregularly that it costs more: what is beside the raster meets its border.
-        let [column, row] = [0, 1].map(|axis| {
+        let along = |axis: usize| {
             nearest_whole((t[axis] * self.cells_per_unit[axis] + self.origin[axis]).max(0.0).min(self.last[axis]))
-        });
+        };
+        let (column, row) = (along(0), along(1));
         self.cells.get((row * self.stride + column) as usize).copied().unwrap_or(Cell::OUTSIDE)
     }
 

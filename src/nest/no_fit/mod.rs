@@ -13,7 +13,7 @@ mod region;
 mod wedge;
 
 use super::minkowski::GridRings;
-use edge::{Edge, distance, edges_of};
+use edge::{Edge, edges_of, length};
 use index::{Cell, Index};
 pub use region::HalfPlane;
 
@@ -41,6 +41,15 @@ pub struct WayOut {
     pub depth: f64,
     /// The push on the second shape that parts the two.
     pub push: [f64; 2],
+}
+
+/// How deep one shape lies in another, and how that changes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Slope {
+    /// Depth.
+    pub depth: f64,
+    /// Unit way of the second shape along which the depth grows fastest.
+    pub inwards: [f64; 2],
 }
 
 /// A direction along an axis: 0 for x, 1 for y.
@@ -86,39 +95,58 @@ impl NoFit {
         if cell.is_list() { self.depth_by_list(cell, t) } else { self.index.wedge(cell).depth(t) }
     }
 
+    /// Depth, and the way along which it grows fastest, at a displacement that was looked up here.
+    #[inline(always)]
+    pub fn slope_at(&self, spot: &Spot) -> Slope {
+        let Spot { t, cell } = *spot;
+        if cell.is_list() { self.slope_by_list(cell, t) } else { self.index.wedge(cell).slope(t) }
+    }
+
     #[inline(never)]
     fn depth_by_list(&self, cell: Cell, t: [f64; 2]) -> f64 {
+        self.way_out_by_list(cell, t).map_or(0.0, |out| out.depth)
+    }
+
+    #[inline(never)]
+    fn slope_by_list(&self, cell: Cell, t: [f64; 2]) -> Slope {
+        let WayOut { depth, push } = self.way_out_by_list(cell, t).unwrap_or(WayOut { depth: 0.0, push: [0.0; 2] });
+        let back = -1.0 / depth.max(f64::MIN_POSITIVE);
+        Slope { depth, inwards: [back * push[0], back * push[1]] }
+    }
+
+    /// The shortest push that parts the two shapes in a cell that is a list; `None` where they do not overlap.
+    #[inline(always)]
+    fn way_out_by_list(&self, cell: Cell, t: [f64; 2]) -> Option<WayOut> {
         let (candidates, all_inside) = self.index.list(cell);
-        if all_inside {
-            return distance(&self.edges, candidates, t);
-        }
-        let mut best = f64::INFINITY;
+        let mut nearest = f64::INFINITY;
         let mut inside = 0.0;
+        let mut push = [0.0; 2];
         for &k in candidates {
             let edge = &self.edges[k as usize];
             let (share, off) = edge.foot(t);
             let squared = off[0] * off[0] + off[1] * off[1];
             let side = edge.side(t, share, off);
-            inside = if squared < best { side } else { inside };
-            best = best.min(squared);
+            // Without a branch, which is taken irregularly.
+            let is_nearer = squared < nearest;
+            inside = if is_nearer { side } else { inside };
+            push = if is_nearer { off } else { push };
+            nearest = nearest.min(squared);
         }
-        if inside > 0.0 { best.sqrt() } else { 0.0 }
+        (all_inside || inside > 0.0).then(|| WayOut { depth: nearest.sqrt(), push })
     }
 
     /// The shortest push that parts the two shapes; `None` where they do not overlap.
     pub fn way_out(&self, t: [f64; 2]) -> Option<WayOut> {
         let cell = self.index.cell(t);
-        let (candidates, known_inside) =
-            if cell.is_list() { self.index.list(cell) } else { (self.index.bounds(cell), true) };
-        if !cell.is_list() && self.index.wedge(cell).depth(t) == 0.0 {
+        if cell.is_list() {
+            return self.way_out_by_list(cell, t);
+        }
+        if self.index.wedge(cell).depth(t) == 0.0 {
             return None;
         }
-        let squares = candidates.iter().map(|&k| (self.edges[k as usize].squared_distance(t), k));
-        let (squared, nearest) = squares.min_by(|a, b| a.0.total_cmp(&b.0))?;
-        let edge = &self.edges[nearest as usize];
-        let (share, push) = edge.foot(t);
-        let inside = known_inside || edge.side(t, share, push) > 0.0;
-        inside.then_some(WayOut { depth: squared.sqrt(), push })
+        let feet = self.index.bounds(cell).iter().map(|&k| self.edges[k as usize].foot(t).1);
+        let ways_out = feet.map(|push| WayOut { depth: length(push), push });
+        ways_out.min_by(|a, b| a.depth.total_cmp(&b.depth))
     }
 
     /// A displacement at which the two shapes touch: on the edge that a share of all edges points to, at a share of it.
@@ -152,7 +180,7 @@ impl NoFit {
 
 #[cfg(test)]
 mod tests {
-    use super::edge::is_inside;
+    use super::edge::{distance, is_inside};
     use super::*;
 
     fn l_shape() -> NoFit {
@@ -232,6 +260,14 @@ mod tests {
                 // Further inside than any cell that touches the boundary, the depth may be off by a part of a cell.
                 let slack = if nearest > 0.25 * side { 0.5 * side } else { 0.0 };
                 assert!((depth - expected).abs() < slack + 1e-9, "at {t:?}: {depth} and {expected}, {side}");
+                let slope = no_fit.slope_at(&no_fit.spot(t));
+                assert_eq!(slope.depth, depth, "at {t:?}");
+                if depth > 0.0 {
+                    assert!((length(slope.inwards) - 1.0).abs() < 1e-9, "at {t:?}: {slope:?}");
+                    let reached = [0, 1].map(|axis| t[axis] - depth * slope.inwards[axis]);
+                    // The nearer line may be that of an edge that ends before.
+                    assert!(distance(&edges, &all, reached) < 2.0 * slack + 1e-9, "at {t:?}: {slope:?}, {side}");
+                }
                 let out = no_fit.way_out(t);
                 assert_eq!(out.is_some(), depth > 0.0, "at {t:?}");
                 if let Some(WayOut { depth, push }) = out {

@@ -4,6 +4,7 @@
 //! needs neither the foot of a point on an edge nor a root, and no question whether the point is inside: where it is not,
 //! one of the distances is negative.
 
+use super::Slope;
 use super::edge::{Edge, distance, length};
 
 /// How much the depth told by a wedge may be off deep inside, at nine places of a cell, and how deep these lie at least, as
@@ -30,11 +31,26 @@ impl Wedge {
         Self { normals: [[a.normal[0], b.normal[0]], [a.normal[1], b.normal[1]]], offsets: [a.offset, b.offset] }
     }
 
+    /// How far a point lies on the inner side of each line.
+    #[inline(always)]
+    fn ahead(&self, t: [f64; 2]) -> [f64; 2] {
+        let ahead = |k: usize| self.normals[0][k] * t[0] + self.normals[1][k] * t[1] + self.offsets[k];
+        [ahead(0), ahead(1)]
+    }
+
     /// How far inside a point lies; zero outside.
     #[inline(always)]
     pub(super) fn depth(&self, t: [f64; 2]) -> f64 {
-        let [a, b] = [0, 1].map(|k| self.normals[0][k] * t[0] + self.normals[1][k] * t[1] + self.offsets[k]);
+        let [a, b] = self.ahead(t);
         a.min(b).max(0.0)
+    }
+
+    /// How far inside a point lies, and the way inwards from the nearer line.
+    #[inline(always)]
+    pub(super) fn slope(&self, t: [f64; 2]) -> Slope {
+        let [a, b] = self.ahead(t);
+        let nearer = usize::from(b < a);
+        Slope { depth: a.min(b).max(0.0), inwards: [self.normals[0][nearer], self.normals[1][nearer]] }
     }
 }
 

@@ -5,7 +5,7 @@
 //! answers for several of them at the same time.
 
 use super::{Separator, Thing};
-use crate::nest::no_fit::Spot;
+use crate::nest::no_fit::{Slope, Spot};
 use crate::nest::pairs::Between;
 
 /// Neighbours that are asked at once.
@@ -17,6 +17,7 @@ const NOWHERE: [f64; 2] = [f64::INFINITY; 2];
 /// One of the things that an item can meet.
 #[derive(Clone, Copy)]
 struct Neighbour<'a> {
+    other: u32,
     at: [f64; 2],
     between: Between<'a>,
     /// What a depth of one costs: the weight of the pair by its bulk.
@@ -54,25 +55,36 @@ impl<'a> Around<'a> {
         (at[0] - self.centre[0]).abs() <= self.reach && (at[1] - self.centre[1]).abs() <= self.reach
     }
 
-    /// The weighted overlap at a place within reach, where a depth up to `touch` is none; once it passes `bound` it is
-    /// only known to be above it.
-    #[inline]
-    fn cost(&self, at: [f64; 2], touch: f64, bound: f64) -> f64 {
+    /// Finds what is overlapped at a place within reach, where a depth up to `touch` is none, and what that costs.
+    fn overlaps(&self, at: [f64; 2], touch: f64, found: &mut Vec<Overlap>) -> f64 {
+        found.clear();
         let mut total = 0.0;
         let (groups, _) = self.neighbours.as_chunks::<AT_ONCE>();
         for some in groups {
             // Not `some.map`, which the compiler keeps as a call of its own for each of them.
             let spots: [Spot; AT_ONCE] = std::array::from_fn(|k| some[k].spot(at));
             for (spot, it) in spots.iter().zip(some) {
-                let depth = it.between.depth_at(spot);
-                total += if depth > touch { depth * it.weight } else { 0.0 };
-            }
-            if total >= bound {
-                return total;
+                let Slope { depth, inwards } = it.between.slope_at(spot);
+                if depth > touch && it.weight > 0.0 {
+                    total += depth * it.weight;
+                    // The way inwards is that of the neighbour.
+                    found.push(Overlap { other: it.other, depth, out: inwards, weight: it.weight });
+                }
             }
         }
         total
     }
+}
+
+/// An overlap of an item with another thing.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Overlap {
+    pub(super) other: u32,
+    pub(super) depth: f64,
+    /// Unit way of the item along which the depth falls fastest.
+    pub(super) out: [f64; 2],
+    /// What a depth of one costs.
+    pub(super) weight: f64,
 }
 
 impl<'a> Separator<'a> {
@@ -88,14 +100,13 @@ impl<'a> Separator<'a> {
             let meets = |axis: usize| (it.at[axis] - centre[axis]).abs() < half[axis] + it.half[axis];
             if meets(0) && meets(1) {
                 around.neighbours.push(Neighbour {
+                    other: other as u32,
                     at: it.at,
                     between: pairs.between(me.shape as usize, it.shape as usize),
                     weight: f64::from(weights[other]) * f64::from(me.bulk * it.bulk),
                 });
             }
         }
-        // What costs most is asked first: the sooner a place is known to be worse.
-        around.neighbours.sort_by(|a, b| b.weight.total_cmp(&a.weight));
         // A group is asked as a whole: what is missing from the last one costs nothing.
         if let Some(&last) = around.neighbours.last() {
             let whole = around.neighbours.len().next_multiple_of(AT_ONCE);
@@ -103,21 +114,21 @@ impl<'a> Separator<'a> {
         }
     }
 
-    /// The weighted overlap of an item at a place, as [`Separator::cost`] tells it, by way of what was noted around.
-    #[inline]
-    pub(super) fn cost_near(
+    /// Finds what an item overlaps at a place, by way of what was noted around, and tells what that costs, as
+    /// [`Separator::cost`] does.
+    pub(super) fn overlaps(
         &mut self,
         item: usize,
         me: &Thing,
         at: [f64; 2],
-        bound: f64,
         around: &mut Around<'a>,
+        found: &mut Vec<Overlap>,
     ) -> f64 {
         self.work += 1;
         if !around.knows(at) {
             self.look_around(item, me, at, around);
         }
-        around.cost(at, self.touch, bound)
+        around.overlaps(at, self.touch, found)
     }
 }
 
@@ -173,13 +184,19 @@ mod tests {
             let me = separator.things[item];
             let mut around = Around::default();
             around.forget(reach);
+            let mut found = Vec::new();
             for (x, y) in moves {
                 let at = [me.at[0] + x, me.at[1] + y];
                 let all = separator.cost(item, &me, at, f64::INFINITY);
-                let near = separator.cost_near(item, &me, at, f64::INFINITY, &mut around);
+                let near = separator.overlaps(item, &me, at, &mut around, &mut found);
                 prop_assert!((all - near).abs() <= 1e-9 * all, "{at:?}: {all} and {near}");
-                if all > 0.0 {
-                    prop_assert!(separator.cost_near(item, &me, at, 0.5 * all, &mut around) >= 0.5 * all);
+                let weighed: f64 = found.iter().map(|overlap| overlap.depth * overlap.weight).sum();
+                prop_assert!((weighed - near).abs() <= 1e-9 * near);
+                for Overlap { other, depth, out, .. } in found.iter().copied() {
+                    const SHARE: f64 = 1e-6;
+                    let moved = [0, 1].map(|axis| at[axis] + SHARE * depth * out[axis]);
+                    let [before, after] = [at, moved].map(|at| separator.depth(&me, at, other as usize));
+                    prop_assert!((after / before - (1.0 - SHARE)).abs() < 1e-3 * SHARE, "{before} and {after}");
                 }
             }
         }

@@ -2,13 +2,14 @@
 //! become small all of them move at once.
 //!
 //! The frame is that of Gardeyn, Vanden Berghe and Wauters (2025): items in conflict move, in random order, to the best
-//! of some sampled places, each refined by coordinate descent; pairs that stay in conflict weigh more from pass to pass
+//! of some sampled places, from which they slide downhill (`descend`); pairs that stay in conflict weigh more from pass to pass
 //! (guided local search), and after too many passes without progress the best arrangement so far is taken up again with
 //! the weights as they are. The measure of overlap is another: penetration depth by no-fit polygons (Imamichi, Yagiura
 //! and Nagamochi, 2009), which is exact, so that items can come to touch.
 
 mod around;
 mod conflicts;
+mod descend;
 mod owners;
 mod part;
 mod seek;
@@ -23,6 +24,9 @@ use seek::Sample;
 
 /// Grid steps below which a depth is rounding and no overlap.
 const TOUCH_STEPS: f64 = 5.0;
+
+/// Passes after which it is noted anew whose places are whose: which thing is asked first is a matter of time only.
+const OWNERS_EVERY: u32 = 4;
 
 /// The depth up to which two items touch and do not overlap.
 pub fn touch_of(strip: &Strip) -> f64 {
@@ -68,7 +72,7 @@ pub struct Separator<'a> {
     best: Arrangement,
     best_total: f64,
     together: part::Together,
-    around: around::Around<'a>,
+    descent: descend::Descent<'a>,
     owners: Owners,
     samples: Vec<Sample>,
 }
@@ -110,7 +114,7 @@ impl<'a> Separator<'a> {
             best: Vec::new(),
             best_total: f64::INFINITY,
             together: part::Together::default(),
-            around: around::Around::default(),
+            descent: descend::Descent::default(),
             owners: Owners::default(),
             samples: Vec::new(),
         }
@@ -229,7 +233,9 @@ impl<'a> Separator<'a> {
     fn pass(&mut self) {
         let mut conflicting = self.conflicts.items();
         self.random.shuffle(&mut conflicting);
-        self.owners.note(&self.things);
+        if self.owners.are_unknown() || self.passes.is_multiple_of(OWNERS_EVERY) {
+            self.owners.note(&self.things);
+        }
         for item in conflicting {
             if self.conflicts.has(item) {
                 let place = self.better_place(item);

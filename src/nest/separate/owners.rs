@@ -28,6 +28,12 @@ impl Owners {
         self.low = low;
         self.counts = size.map(|size| ((size / side).ceil() as usize).clamp(1, CELLS[1]));
         self.cells_per_unit = [0, 1].map(|axis| self.counts[axis] as f64 / size[axis]);
+        self.owners.clear();
+    }
+
+    /// Whether nothing has been noted yet.
+    pub(super) fn are_unknown(&self) -> bool {
+        self.owners.is_empty()
     }
 
     /// Notes where things lie.
