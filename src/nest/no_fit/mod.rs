@@ -46,7 +46,7 @@ pub struct WayOut {
 /// How deep one shape lies in another, and how that changes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Slope {
-    /// Depth.
+    /// Depth; below zero outside, where it is true close to the boundary only.
     pub depth: f64,
     /// Unit way of the second shape along which the depth grows fastest.
     pub inwards: [f64; 2],
@@ -76,22 +76,16 @@ impl NoFit {
         Self { low, high, index: Index::new(&edges, low, high, most_cells), edges }
     }
 
-    /// Depth at a displacement of the second shape against the first.
-    #[inline]
-    pub fn depth(&self, t: [f64; 2]) -> f64 {
-        self.depth_at(&self.spot(t))
-    }
-
     /// Looks a displacement up in the index.
     #[inline(always)]
     pub fn spot(&self, t: [f64; 2]) -> Spot {
         Spot { t, cell: self.index.cell(t) }
     }
 
-    /// Depth at a displacement that was looked up here.
-    #[inline(always)]
-    pub fn depth_at(&self, spot: &Spot) -> f64 {
-        let Spot { t, cell } = *spot;
+    /// Depth at a displacement of the second shape against the first.
+    #[inline]
+    pub fn depth(&self, t: [f64; 2]) -> f64 {
+        let cell = self.index.cell(t);
         if cell.is_list() { self.depth_by_list(cell, t) } else { self.index.wedge(cell).depth(t) }
     }
 
@@ -104,42 +98,47 @@ impl NoFit {
 
     #[inline(never)]
     fn depth_by_list(&self, cell: Cell, t: [f64; 2]) -> f64 {
-        self.way_out_by_list(cell, t).map_or(0.0, |out| out.depth)
+        let (inside, foot) = self.foot_by_list(cell, t);
+        if inside { length(foot) } else { 0.0 }
     }
 
     #[inline(never)]
     fn slope_by_list(&self, cell: Cell, t: [f64; 2]) -> Slope {
-        let WayOut { depth, push } = self.way_out_by_list(cell, t).unwrap_or(WayOut { depth: 0.0, push: [0.0; 2] });
-        let back = -1.0 / depth.max(f64::MIN_POSITIVE);
-        Slope { depth, inwards: [back * push[0], back * push[1]] }
+        let (inside, foot) = self.foot_by_list(cell, t);
+        let sign = if inside { 1.0 } else { -1.0 };
+        let distance = length(foot);
+        let inwards = foot.map(|c| -sign * c / distance.max(f64::MIN_POSITIVE));
+        Slope { depth: sign * distance, inwards }
     }
 
-    /// The shortest push that parts the two shapes in a cell that is a list; `None` where they do not overlap.
+    /// Whether a displacement in a cell that is a list lies inside, and the way from it to the nearest place of the
+    /// boundary.
     #[inline(always)]
-    fn way_out_by_list(&self, cell: Cell, t: [f64; 2]) -> Option<WayOut> {
+    fn foot_by_list(&self, cell: Cell, t: [f64; 2]) -> (bool, [f64; 2]) {
         let (candidates, all_inside) = self.index.list(cell);
         let mut nearest = f64::INFINITY;
-        let mut inside = 0.0;
-        let mut push = [0.0; 2];
+        let mut inside = f64::from(u8::from(all_inside));
+        let mut foot = [0.0; 2];
         for &k in candidates {
             let edge = &self.edges[k as usize];
             let (share, off) = edge.foot(t);
             let squared = off[0] * off[0] + off[1] * off[1];
-            let side = edge.side(t, share, off);
+            let side = if all_inside { inside } else { edge.side(t, share, off) };
             // Without a branch, which is taken irregularly.
             let is_nearer = squared < nearest;
             inside = if is_nearer { side } else { inside };
-            push = if is_nearer { off } else { push };
+            foot = if is_nearer { off } else { foot };
             nearest = nearest.min(squared);
         }
-        (all_inside || inside > 0.0).then(|| WayOut { depth: nearest.sqrt(), push })
+        (inside > 0.0, foot)
     }
 
     /// The shortest push that parts the two shapes; `None` where they do not overlap.
     pub fn way_out(&self, t: [f64; 2]) -> Option<WayOut> {
         let cell = self.index.cell(t);
         if cell.is_list() {
-            return self.way_out_by_list(cell, t);
+            let (inside, push) = self.foot_by_list(cell, t);
+            return inside.then(|| WayOut { depth: length(push), push });
         }
         if self.index.wedge(cell).depth(t) == 0.0 {
             return None;
@@ -261,7 +260,7 @@ mod tests {
                 let slack = if nearest > 0.25 * side { 0.5 * side } else { 0.0 };
                 assert!((depth - expected).abs() < slack + 1e-9, "at {t:?}: {depth} and {expected}, {side}");
                 let slope = no_fit.slope_at(&no_fit.spot(t));
-                assert_eq!(slope.depth, depth, "at {t:?}");
+                assert_eq!(slope.depth.max(0.0), depth, "at {t:?}");
                 if depth > 0.0 {
                     assert!((length(slope.inwards) - 1.0).abs() < 1e-9, "at {t:?}: {slope:?}");
                     let reached = [0, 1].map(|axis| t[axis] - depth * slope.inwards[axis]);

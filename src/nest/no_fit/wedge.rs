@@ -45,12 +45,12 @@ impl Wedge {
         a.min(b).max(0.0)
     }
 
-    /// How far inside a point lies, and the way inwards from the nearer line.
+    /// How far inside a point lies, below zero outside, and the way inwards from the nearer line.
     #[inline(always)]
     pub(super) fn slope(&self, t: [f64; 2]) -> Slope {
         let [a, b] = self.ahead(t);
         let nearer = usize::from(b < a);
-        Slope { depth: a.min(b).max(0.0), inwards: [self.normals[0][nearer], self.normals[1][nearer]] }
+        Slope { depth: a.min(b), inwards: [self.normals[0][nearer], self.normals[1][nearer]] }
     }
 }
 

@@ -55,8 +55,9 @@ impl<'a> Around<'a> {
         (at[0] - self.centre[0]).abs() <= self.reach && (at[1] - self.centre[1]).abs() <= self.reach
     }
 
-    /// Finds what is overlapped at a place within reach, where a depth up to `touch` is none, and what that costs.
-    fn overlaps(&self, at: [f64; 2], touch: f64, found: &mut Vec<Overlap>) -> f64 {
+    /// Finds what is overlapped or touched, across a gap of so much at most, at a place within reach, and what that costs
+    /// where a depth up to `touch` costs nothing.
+    fn lines(&self, at: [f64; 2], touch: f64, gap: f64, found: &mut Vec<Line>) -> f64 {
         found.clear();
         let mut total = 0.0;
         let (groups, _) = self.neighbours.as_chunks::<AT_ONCE>();
@@ -65,10 +66,10 @@ impl<'a> Around<'a> {
             let spots: [Spot; AT_ONCE] = std::array::from_fn(|k| some[k].spot(at));
             for (spot, it) in spots.iter().zip(some) {
                 let Slope { depth, inwards } = it.between.slope_at(spot);
-                if depth > touch && it.weight > 0.0 {
-                    total += depth * it.weight;
+                if depth >= -gap && it.weight > 0.0 {
+                    total += if depth > touch { depth * it.weight } else { 0.0 };
                     // The way inwards is that of the neighbour.
-                    found.push(Overlap { other: it.other, depth, out: inwards, weight: it.weight });
+                    found.push(Line { other: it.other, depth, out: inwards, weight: it.weight });
                 }
             }
         }
@@ -76,12 +77,13 @@ impl<'a> Around<'a> {
     }
 }
 
-/// An overlap of an item with another thing.
+/// The line up to which an item overlaps another thing, or on which it touches it.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Overlap {
+pub(super) struct Line {
     pub(super) other: u32,
+    /// How far the item lies beyond it; below zero where there is a gap.
     pub(super) depth: f64,
-    /// Unit way of the item along which the depth falls fastest.
+    /// Unit way of the item straight off it.
     pub(super) out: [f64; 2],
     /// What a depth of one costs.
     pub(super) weight: f64,
@@ -114,21 +116,22 @@ impl<'a> Separator<'a> {
         }
     }
 
-    /// Finds what an item overlaps at a place, by way of what was noted around, and tells what that costs, as
+    /// Finds what an item overlaps or touches at a place, by way of what was noted around, and tells what that costs, as
     /// [`Separator::cost`] does.
-    pub(super) fn overlaps(
+    pub(super) fn lines(
         &mut self,
         item: usize,
         me: &Thing,
         at: [f64; 2],
+        gap: f64,
         around: &mut Around<'a>,
-        found: &mut Vec<Overlap>,
+        found: &mut Vec<Line>,
     ) -> f64 {
         self.work += 1;
         if !around.knows(at) {
             self.look_around(item, me, at, around);
         }
-        around.overlaps(at, self.touch, found)
+        around.lines(at, self.touch, gap, found)
     }
 }
 
@@ -188,15 +191,17 @@ mod tests {
             for (x, y) in moves {
                 let at = [me.at[0] + x, me.at[1] + y];
                 let all = separator.cost(item, &me, at, f64::INFINITY);
-                let near = separator.overlaps(item, &me, at, &mut around, &mut found);
+                let near = separator.lines(item, &me, at, 0.0, &mut around, &mut found);
                 prop_assert!((all - near).abs() <= 1e-9 * all, "{at:?}: {all} and {near}");
-                let weighed: f64 = found.iter().map(|overlap| overlap.depth * overlap.weight).sum();
+                let touch = separator.touch;
+                found.retain(|line| line.depth > touch);
+                let weighed: f64 = found.iter().map(|line| line.depth * line.weight).sum();
                 prop_assert!((weighed - near).abs() <= 1e-9 * near);
-                for Overlap { other, depth, out, .. } in found.iter().copied() {
-                    const SHARE: f64 = 1e-6;
-                    let moved = [0, 1].map(|axis| at[axis] + SHARE * depth * out[axis]);
+                for Line { other, depth, out, .. } in found.iter().copied().filter(|line| line.depth > 1.0) {
+                    // Half way out half is left, but for what cells deep inside are off.
+                    let moved = [0, 1].map(|axis| at[axis] + 0.5 * depth * out[axis]);
                     let [before, after] = [at, moved].map(|at| separator.depth(&me, at, other as usize));
-                    prop_assert!((after / before - (1.0 - SHARE)).abs() < 1e-3 * SHARE, "{before} and {after}");
+                    prop_assert!((after / before - 0.5).abs() < 0.2, "{before} and {after}");
                 }
             }
         }

@@ -7,6 +7,8 @@
 const KEPT: f32 = 0.95;
 /// How weights grow where there is overlap: the least, and what is added for the deepest.
 const GROWTH: [f32; 2] = [1.2, 0.8];
+/// What a pair weighs at most: beyond, no other counts beside it.
+const MOST: f32 = 1e12;
 
 /// Depths and weights of all pairs of an item and a thing; the first things are the items.
 pub(super) struct Conflicts {
@@ -133,8 +135,11 @@ impl Conflicts {
         active.retain(|&pair| {
             let places = self.places(pair[0] as usize, pair[1] as usize);
             let (depth, weight) = (self.depth(pair), self.weights[places[0]]);
-            let weight =
-                if depth > 0.0 { weight * (GROWTH[0] + GROWTH[1] * depth / deepest) } else { (weight * KEPT).max(1.0) };
+            let weight = if depth > 0.0 {
+                (weight * (GROWTH[0] + GROWTH[1] * depth / deepest)).min(MOST)
+            } else {
+                (weight * KEPT).max(1.0)
+            };
             for place in places {
                 self.weights[place] = weight;
             }

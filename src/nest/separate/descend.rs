@@ -1,75 +1,65 @@
-//! Lets an item slide downhill from contact to contact, until what it overlaps holds it where it is.
+//! Lets an item slide downhill from contact to contact, until what it overlaps and touches holds it where it is.
 //!
 //! The slope is that of penetration depths, which Imamichi, Yagiura and Nagamochi (2009) follow for all items at once. Near a
-//! place the depth in each neighbour is the distance to a line. So the weighted sum of depths falls evenly along a way until
-//! the first of them ends, and where it is least along that way is known without a trial. There the item touches
-//! something, and goes on along it.
+//! place the depth in each neighbour is the distance to a line, so that the weighted sum of depths is, as far as these lines tell,
+//! known along every course: it falls fastest along the shortest of its subgradients, and is least where enough of the
+//! depths have ended. There the item touches something, and goes on along it.
 
-use super::around::{Around, Overlap};
+use super::around::{Around, Line};
 use super::{Place, Separator, Thing};
 
 /// Steps of a descent, at most.
 const STEPS: usize = 6;
 /// How far around a place neighbours are noted, as a share of the item's size.
 const REACH: f64 = 0.5;
-/// Runs up to this share of the item's size are none: what ends them is touched already.
-const LEAST_RUN: f64 = 1e-4;
-/// Cosine up to which a way leads along a line, neither off it nor across.
-const ALONG: f64 = 1e-6;
-/// Share of the strength of a pull that is rounding.
+/// Gaps up to this share of the item's size are none.
+const TOUCHING: f64 = 1e-6;
+/// Sweeps over the contacts in search of how much each of them holds.
+const SWEEPS: usize = 8;
+/// Cosine up to which a course leads along a line, neither off it nor across.
+const ALONG: f64 = 1e-9;
+/// Share of all that pulls an item that is rounding.
 const ROUNDING: f64 = 1e-9;
 
-/// A line that an item lies on.
+/// A direction of length one, and how fast overlaps fall along it.
 #[derive(Clone, Copy, Debug)]
-struct Contact {
-    /// Unit way off it.
-    off: [f64; 2],
-    /// How fast the overlap beyond it grows; infinite at an edge of the cloth.
-    weight: f64,
-}
-
-impl Contact {
-    /// How much of a pull the line holds: nothing where the pull leads off it, or is strong enough to cross it.
-    fn held(&self, pull: [f64; 2]) -> f64 {
-        let into = -dot(pull, self.off);
-        if into > ALONG * length(pull) && into < self.weight { into } else { 0.0 }
-    }
-}
-
-/// A way of length one, and how fast overlaps fall along it.
-#[derive(Clone, Copy, Debug)]
-struct Way {
+struct Course {
     unit: [f64; 2],
     fall: f64,
 }
 
-/// Where the sum of overlaps begins to fall less along a way.
+/// Where the sum of overlaps begins to fall less, or to rise more, along a course.
 #[derive(Clone, Copy, Debug)]
-struct Stop {
+struct Kink {
     run: f64,
-    /// By how much less.
+    /// By how much.
     less: f64,
-    contact: Contact,
 }
 
-/// One step of a descent: the place where it ends, if it leads away at all, and what is touched there.
-struct Step {
-    place: Option<Place>,
-    contact: Contact,
+/// A line on which an item lies.
+#[derive(Clone, Copy, Debug)]
+struct Contact {
+    out: [f64; 2],
+    /// How fast the overlap beyond it grows; infinite at an edge of the cloth.
+    weight: f64,
+    /// How much of it holds the item against what pulls it.
+    holds: f64,
 }
 
 /// What a descent works with; kept for the next one.
 #[derive(Default)]
 pub(super) struct Descent<'a> {
     around: Around<'a>,
-    /// What is overlapped where the item lies, and where it was last tried.
-    here: Vec<Overlap>,
-    there: Vec<Overlap>,
+    /// What is overlapped or touched where the item lies, and where it was last tried.
+    here: Vec<Line>,
+    there: Vec<Line>,
     contacts: Vec<Contact>,
-    stops: Vec<Stop>,
+    kinks: Vec<Kink>,
     /// The least and the greatest middle on the cloth.
     room: [[f64; 2]; 2],
-    least_run: f64,
+    /// Depths up to which a line is touched and not crossed; gaps up to the same below zero are none.
+    touch: f64,
+    gap: f64,
 }
 
 impl<'a> Separator<'a> {
@@ -82,9 +72,9 @@ impl<'a> Separator<'a> {
         let size = 2.0 * half[0].min(half[1]);
         let mut descent = std::mem::take(&mut self.descent);
         descent.around.forget(REACH * size);
-        descent.contacts.clear();
         descent.room = self.strip.middles(half, self.length);
-        descent.least_run = LEAST_RUN * size;
+        descent.touch = self.touch;
+        descent.gap = (TOUCHING * size).max(self.touch);
         let place = self.slide(item, start, &mut descent);
         self.descent = descent;
         place
@@ -93,101 +83,126 @@ impl<'a> Separator<'a> {
     fn slide(&mut self, item: usize, start: Place, descent: &mut Descent<'a>) -> Place {
         let me = self.as_lying(item, start.way);
         let mut place = Place { cost: self.look(item, &me, start.at, descent), ..start };
-        descent.arrive();
         for _ in 0..STEPS {
-            let Some(way) = descent.way() else { break };
-            let Some(step) = self.step(item, &me, &place, way, descent) else { break };
-            if let Some(better) = step.place {
-                place = better;
-                descent.arrive();
-                descent.contacts.retain(|contact| dot(contact.off, way.unit).abs() <= ALONG);
+            std::mem::swap(&mut descent.here, &mut descent.there);
+            if place.cost <= 0.0 {
+                break;
             }
-            descent.contacts.push(step.contact);
+            let Some(course) = descent.course(place.at) else { break };
+            let Some(better) = self.step(item, &me, &place, course, descent) else { break };
+            place = better;
         }
         place
     }
 
-    /// The next step along a way; none where nothing better is found along it.
-    fn step(&mut self, item: usize, me: &Thing, from: &Place, way: Way, descent: &mut Descent<'a>) -> Option<Step> {
-        let mut stop = descent.stop(from.at, way)?;
-        for _ in 0..2 {
-            if stop.run <= descent.least_run {
-                return Some(Step { place: None, contact: stop.contact });
-            }
-            let at = [from.at[0] + stop.run * way.unit[0], from.at[1] + stop.run * way.unit[1]];
-            let at = [0, 1].map(|axis| at[axis].min(descent.room[1][axis]).max(descent.room[0][axis]));
+    /// A better place along a course; none where two trials find none.
+    fn step(
+        &mut self,
+        item: usize,
+        me: &Thing,
+        from: &Place,
+        course: Course,
+        descent: &mut Descent<'a>,
+    ) -> Option<Place> {
+        descent.note_kinks(from.at, course);
+        let mut run = descent.least(course)?;
+        for trial in 0..2 {
+            let at = [0, 1].map(|axis| {
+                let at = from.at[axis] + run * course.unit[axis];
+                at.min(descent.room[1][axis]).max(descent.room[0][axis])
+            });
             let cost = self.look(item, me, at, descent);
             if cost < from.cost {
-                return Some(Step { place: Some(Place { at, cost, ..*from }), contact: stop.contact });
+                return Some(Place { at, cost, ..*from });
             }
-            // Something else was in the way, and it goes no further than there.
-            stop = descent.first_met(way, stop.run)?;
+            // Something was in the way that is not seen from where the item lies.
+            if trial == 0 {
+                descent.note_kinks_met(course, run);
+                let least = descent.least(course).filter(|least| *least < run)?;
+                run = least;
+            }
         }
         None
     }
 
-    /// Notes what an item overlaps at a place, and tells what that costs.
+    /// Notes what an item overlaps and touches at a place, and tells what that costs.
     fn look(&mut self, item: usize, me: &Thing, at: [f64; 2], descent: &mut Descent<'a>) -> f64 {
-        self.overlaps(item, me, at, &mut descent.around, &mut descent.there)
+        let Descent { around, there, gap, .. } = descent;
+        self.lines(item, me, at, *gap, around, there)
     }
 }
 
 impl Descent<'_> {
-    /// The item goes where it was last tried.
-    fn arrive(&mut self) {
-        std::mem::swap(&mut self.here, &mut self.there);
-    }
-
-    /// The way along which overlaps fall fastest and that crosses no contact; none from a hollow.
-    fn way(&self) -> Option<Way> {
-        let pull = self.here.iter().fold([0.0; 2], |pull, overlap| plus(pull, overlap.weight, overlap.out));
-        let is_free = |way: &[f64; 2]| self.contacts.iter().all(|contact| contact.held(*way) == 0.0);
-        let along = |contact: &Contact| plus(pull, contact.held(pull), contact.off);
-        let way = if is_free(&pull) {
-            pull
-        } else {
-            let held = self.contacts.iter().filter(|contact| contact.held(pull) > 0.0);
-            held.map(along).filter(is_free).max_by(|a, b| length(*a).total_cmp(&length(*b)))?
-        };
-        let fall = length(way);
-        (fall > ROUNDING * length(pull)).then(|| Way { unit: way.map(|c| c / fall), fall })
-    }
-
-    /// Where overlaps are least along a way, as far as those here tell, or where the cloth ends.
-    fn stop(&mut self, from: [f64; 2], way: Way) -> Option<Stop> {
-        self.stops.clear();
-        for overlap in &self.here {
-            let along = dot(overlap.out, way.unit);
-            if along > ALONG {
-                let contact = Contact { off: overlap.out, weight: overlap.weight };
-                self.stops.push(Stop { run: overlap.depth / along, less: overlap.weight * along, contact });
+    /// The course along which overlaps fall fastest; none from a hollow.
+    fn course(&mut self, at: [f64; 2]) -> Option<Course> {
+        self.contacts.clear();
+        let mut pull = [0.0; 2];
+        let mut strength = 0.0;
+        for line in &self.here {
+            if line.depth > self.touch {
+                pull = plus(pull, line.weight, line.out);
+                strength += line.weight;
+            } else {
+                self.contacts.push(Contact { out: line.out, weight: line.weight, holds: 0.0 });
             }
         }
-        for axis in (0..2).filter(|&axis| way.unit[axis].abs() > ALONG) {
-            let edge = self.room[usize::from(way.unit[axis] > 0.0)][axis];
-            let mut contact = Contact { off: [0.0; 2], weight: f64::INFINITY };
-            contact.off[axis] = -way.unit[axis].signum();
-            self.stops.push(Stop { run: (edge - from[axis]) / way.unit[axis], less: f64::INFINITY, contact });
+        for axis in 0..2 {
+            for (edge, inwards) in [(self.room[0][axis], 1.0), (self.room[1][axis], -1.0)] {
+                if (at[axis] - edge) * inwards <= self.gap {
+                    let mut out = [0.0; 2];
+                    out[axis] = inwards;
+                    self.contacts.push(Contact { out, weight: f64::INFINITY, holds: 0.0 });
+                }
+            }
         }
-        self.stops.sort_unstable_by(|a, b| a.run.total_cmp(&b.run));
-        let mut fall = way.fall;
-        let last = self.stops.iter().find(|stop| {
-            fall -= stop.less;
-            fall <= ROUNDING * way.fall
-        });
-        last.or(self.stops.last()).copied()
+        // The shortest of all that the sum of overlaps has as a slope here: each contact holds as much as it takes, at most its
+        // weight.
+        for _ in 0..SWEEPS {
+            for contact in &mut self.contacts {
+                let without = plus(pull, -contact.holds, contact.out);
+                contact.holds = (-dot(without, contact.out)).clamp(0.0, contact.weight);
+                pull = plus(without, contact.holds, contact.out);
+            }
+        }
+        let fall = length(pull);
+        (fall > ROUNDING * strength).then(|| Course { unit: pull.map(|c| c / fall), fall })
     }
 
-    /// Where, on a run along a way, the first of those things was met that are overlapped at its end and not here.
-    fn first_met(&self, way: Way, run: f64) -> Option<Stop> {
-        let met = self.there.iter().filter_map(|overlap| {
-            let against = -dot(overlap.out, way.unit);
-            let is_new = || self.here.iter().all(|here| here.other != overlap.other);
-            let contact = Contact { off: overlap.out, weight: overlap.weight };
-            let stop = Stop { run: run - overlap.depth / against, less: overlap.weight * against, contact };
-            (against > ALONG && is_new()).then_some(stop)
+    /// Notes where overlaps begin to fall less along a course, as far as the lines here tell, and where the cloth ends.
+    fn note_kinks(&mut self, from: [f64; 2], course: Course) {
+        self.kinks.clear();
+        for line in self.here.iter().filter(|line| line.depth > self.touch) {
+            let along = dot(line.out, course.unit);
+            if along > ALONG {
+                self.kinks.push(Kink { run: line.depth / along, less: line.weight * along });
+            }
+        }
+        for axis in (0..2).filter(|&axis| course.unit[axis].abs() > ALONG) {
+            let edge = self.room[usize::from(course.unit[axis] > 0.0)][axis];
+            self.kinks.push(Kink { run: (edge - from[axis]) / course.unit[axis], less: f64::INFINITY });
+        }
+    }
+
+    /// Notes where things were met that are overlapped at the end of a run and not here.
+    fn note_kinks_met(&mut self, course: Course, run: f64) {
+        for line in self.there.iter().filter(|line| line.depth > self.touch) {
+            let against = -dot(line.out, course.unit);
+            let is_new = || self.here.iter().all(|here| here.other != line.other || here.depth <= self.touch);
+            if against > ALONG && is_new() {
+                self.kinks.push(Kink { run: (run - line.depth / against).max(0.0), less: line.weight * against });
+            }
+        }
+    }
+
+    /// How far along a course overlaps are least by what has been noted; none where that is here.
+    fn least(&mut self, course: Course) -> Option<f64> {
+        self.kinks.sort_unstable_by(|a, b| a.run.total_cmp(&b.run));
+        let mut fall = course.fall;
+        let kink = self.kinks.iter().find(|kink| {
+            fall -= kink.less;
+            fall <= ROUNDING * course.fall
         });
-        met.min_by(|a, b| a.run.total_cmp(&b.run))
+        kink.map(|kink| kink.run).filter(|run| *run > self.touch)
     }
 }
 
@@ -247,33 +262,116 @@ mod tests {
         Place { way, at, cost: separator.cost(item, &me, at, f64::INFINITY) }
     }
 
-    /// Between the end of the cloth and two rectangles there is a corner, just out of reach of a push out of either.
+    /// Pushed out of one rectangle it would still lie in the other.
     #[test]
-    fn an_item_slides_along_what_it_touches_into_a_corner() {
-        let pieces = [rectangle(40.0, 30.0), rectangle(60.0, 40.0), rectangle(30.0, 60.0)];
-        // The second fills the lower left of the cloth, the third stands on the lower edge behind it.
-        with_separator(&pieces, &[[62.0, 56.0], [30.0, 20.0], [75.0, 30.0]], |separator| {
+    fn an_item_goes_where_it_overlaps_neither_of_two() {
+        let pieces = [rectangle(40.0, 30.0), rectangle(80.0, 40.0), rectangle(30.0, 70.0)];
+        // The second fills the lower left of the cloth, the third stands behind it and reaches higher.
+        with_separator(&pieces, &[[62.0, 54.0], [40.0, 20.0], [95.0, 35.0]], |separator| {
             let from = start(separator, 0);
-            assert!(from.cost > 0.0);
+            let me = separator.as_lying(0, 0);
+            let pushed = [[60.0, 54.0], [62.0, 55.0]].map(|at| separator.cost(0, &me, at, f64::INFINITY));
+            assert!(pushed.iter().all(|cost| *cost > 0.0), "{pushed:?}");
             let to = separator.descended(0, from);
             assert_eq!(to.cost, 0.0);
-            // Above the third, or left of it and above the second; it touches in any case.
-            let touches = (to.at[1] - 75.0).abs() < 0.01 || (to.at[0] - 40.0).abs() < 0.01 && to.at[1] >= 54.99;
-            assert!(touches, "{to:?}");
+            assert!((to.at[0] - 60.0).abs() < 1e-3 && to.at[1] > 55.0 - 1e-3, "it touches the third: {to:?}");
         });
     }
 
+    /// Overlaps of any size are ended, small ones too.
     #[test]
-    fn an_item_in_a_slot_that_is_too_narrow_comes_to_lie_between_and_ends_at_the_edge_of_the_cloth() {
-        // The way to the right is free where the slot between the two ends.
-        let pieces = [rectangle(20.0, 22.0), rectangle(60.0, 40.0), rectangle(60.0, 40.0)];
-        with_separator(&pieces, &[[20.0, 49.0], [30.0, 20.0], [30.0, 80.0]], |separator| {
+    fn one_overlap_ends_where_the_two_touch() {
+        for depth in [1e-4, 1e-2, 1.0, 9.0] {
+            let pieces = [rectangle(40.0, 30.0), rectangle(60.0, 50.0)];
+            with_separator(&pieces, &[[50.0, 65.0 - depth], [50.0, 25.0]], |separator| {
+                let from = start(separator, 0);
+                assert!(from.cost > 0.0);
+                let to = separator.descended(0, from);
+                assert!(to.cost == 0.0 && (to.at[1] - 65.0).abs() < 1e-4, "{depth}: {to:?}");
+            });
+        }
+    }
+
+    /// In a slot that is too narrow an item lies as well here as there; it does not go from where it overlaps least.
+    #[test]
+    fn in_a_slot_too_narrow_the_sum_of_overlaps_is_what_is_missing() {
+        let pieces = [rectangle(20.0, 22.0), rectangle(90.0, 40.0), rectangle(90.0, 40.0)];
+        with_separator(&pieces, &[[50.0, 60.0], [45.0, 20.0], [45.0, 80.0]], |separator| {
+            let (me, other) = (separator.things[0], separator.things[1]);
             let from = start(separator, 0);
             let to = separator.descended(0, from);
-            assert!(to.cost < from.cost, "{from:?} {to:?}");
-            let touches = [51.0, 49.0].iter().any(|y| (to.at[1] - y).abs() < 0.01);
-            assert!(touches, "it touches one of the two: {to:?}");
+            let missing = to.cost / f64::from(me.bulk * other.bulk);
+            assert!(from.cost > 1.5 * to.cost && (missing - 2.0).abs() < 1e-3, "{missing}");
         });
+    }
+
+    fn line(depth: f64, out: [f64; 2], weight: f64) -> Line {
+        let size = length(out);
+        Line { other: 0, depth, out: out.map(|c| c / size), weight }
+    }
+
+    /// The course from the middle of a large cloth, and how fast overlaps fall.
+    fn course(lines: &[Line]) -> Option<([f64; 2], f64)> {
+        let room = [[-1e3; 2], [1e3; 2]];
+        let mut descent = Descent { here: lines.to_vec(), room, touch: 1e-6, gap: 1e-6, ..Descent::default() };
+        descent.course([0.0; 2]).map(|course| (course.unit, course.fall))
+    }
+
+    fn leads(lines: &[Line], unit: [f64; 2], fall: f64) -> bool {
+        course(lines)
+            .is_some_and(|(found, falls)| length(plus(found, -1.0, unit)) < 1e-6 && (falls - fall).abs() < 1e-6)
+    }
+
+    #[test]
+    fn what_is_touched_holds_as_much_as_it_weighs_and_no_more() {
+        let down = line(3.0, [0.0, -1.0], 1.0);
+        assert!(leads(&[down], [0.0, -1.0], 1.0));
+        // Straight against a line: it holds, or is crossed at its price.
+        assert_eq!(course(&[down, line(0.0, [0.0, 1.0], 2.0)]), None);
+        assert!(leads(&[down, line(0.0, [0.0, 1.0], 0.4)], [0.0, -1.0], 0.6));
+        // Along a line that holds.
+        let half = 0.5f64.sqrt();
+        let slanted = line(3.0, [1.0, -1.0], 1.0);
+        assert!(leads(&[slanted, line(0.0, [0.0, 1.0], 2.0)], [1.0, 0.0], half));
+        assert!(leads(&[slanted, line(0.0, [0.0, -1.0], 2.0)], [half, -half], 1.0));
+        // Two lines that would hold one by one, but are too steep to hold together.
+        let steep = [line(0.0, [6.0, 1.0], 1.0), line(0.0, [-6.0, 1.0], 1.0)];
+        let held = 2.0 / 37f64.sqrt();
+        assert!(leads(&[down, steep[0], steep[1]], [0.0, -1.0], 1.0 - held));
+        // Two that hold together.
+        assert_eq!(course(&[down, line(0.0, [1.0, 1.0], 1.0), line(0.0, [-1.0, 1.0], 1.0)]), None);
+    }
+
+    #[test]
+    fn a_run_ends_where_enough_of_the_overlaps_have_ended_or_the_cloth_does() {
+        let least = |lines: &[Line], room: f64| {
+            let room = [[-room; 2], [room; 2]];
+            let mut descent = Descent { here: lines.to_vec(), room, touch: 1e-6, gap: 1e-6, ..Descent::default() };
+            let course = descent.course([0.0; 2]).expect("it falls");
+            descent.note_kinks([0.0; 2], course);
+            descent.least(course)
+        };
+        let left = |depth: f64, weight: f64| line(depth, [-1.0, 0.0], weight);
+        let right = |depth: f64, weight: f64| line(depth, [1.0, 0.0], weight);
+        assert_eq!(least(&[right(3.0, 1.0)], 1e3), Some(3.0));
+        // The first to end is lighter than what pulls on, the second is not.
+        assert_eq!(least(&[right(2.0, 1.0), right(5.0, 3.0), right(9.0, 1.0), left(4.0, 1.5)], 1e3), Some(5.0));
+        assert_eq!(least(&[right(3.0, 1.0)], 2.0), Some(2.0));
+    }
+
+    #[test]
+    fn what_is_met_on_a_run_ends_it_where_it_weighs_enough() {
+        let met = |weight: f64| {
+            let here = vec![line(8.0, [1.0, 0.0], 1.0)];
+            let there = vec![Line { other: 7, ..line(2.0, [-1.0, 0.0], weight) }];
+            let room = [[-1e3; 2], [1e3; 2]];
+            let mut descent = Descent { here, there, room, touch: 1e-6, gap: 1e-6, ..Descent::default() };
+            let course = descent.course([0.0; 2]).expect("it falls");
+            descent.note_kinks([0.0; 2], course);
+            descent.note_kinks_met(course, 8.0);
+            descent.least(course)
+        };
+        assert_eq!((met(1.5), met(0.5)), (Some(6.0), Some(8.0)));
     }
 
     proptest! {

@@ -25,9 +25,6 @@ use seek::Sample;
 /// Grid steps below which a depth is rounding and no overlap.
 const TOUCH_STEPS: f64 = 5.0;
 
-/// Passes after which it is noted anew whose places are whose: which thing is asked first is a matter of time only.
-const OWNERS_EVERY: u32 = 4;
-
 /// The depth up to which two items touch and do not overlap.
 pub fn touch_of(strip: &Strip) -> f64 {
     TOUCH_STEPS * strip.shapes.unit()
@@ -233,9 +230,7 @@ impl<'a> Separator<'a> {
     fn pass(&mut self) {
         let mut conflicting = self.conflicts.items();
         self.random.shuffle(&mut conflicting);
-        if self.owners.are_unknown() || self.passes.is_multiple_of(OWNERS_EVERY) {
-            self.owners.note(&self.things);
-        }
+        self.owners.keep_up(&self.things);
         for item in conflicting {
             if self.conflicts.has(item) {
                 let place = self.better_place(item);

@@ -7,6 +7,9 @@ const CELLS_PER_THING: usize = 8;
 /// Cells at least and at most.
 const CELLS: [usize; 2] = [128, 8192];
 
+/// Passes for which what was noted is kept.
+const KEPT: u32 = 4;
+
 /// For each cell of a raster over the cloth the thing in whose box, or beside which, its middle lies the most central; the
 /// first thing where there is none.
 #[derive(Default)]
@@ -15,6 +18,8 @@ pub(super) struct Owners {
     cells_per_unit: [f64; 2],
     counts: [usize; 2],
     owners: Vec<u32>,
+    /// Passes since it was noted where things lie.
+    age: u32,
     /// How far from the middle of the box of its owner a cell lies, as a share of half the box.
     shares: Vec<f32>,
 }
@@ -31,13 +36,16 @@ impl Owners {
         self.owners.clear();
     }
 
-    /// Whether nothing has been noted yet.
-    pub(super) fn are_unknown(&self) -> bool {
-        self.owners.is_empty()
+    /// Notes where things lie, now and then: how soon a place is known to be no good depends on it and nothing else.
+    pub(super) fn keep_up(&mut self, things: &[Thing]) {
+        if self.owners.is_empty() || self.age >= KEPT {
+            self.note(things);
+            self.age = 0;
+        }
+        self.age += 1;
     }
 
-    /// Notes where things lie.
-    pub(super) fn note(&mut self, things: &[Thing]) {
+    fn note(&mut self, things: &[Thing]) {
         let cells = self.counts[0] * self.counts[1];
         self.owners.clear();
         self.owners.resize(cells, 0);

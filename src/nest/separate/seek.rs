@@ -44,6 +44,9 @@ impl Separator<'_> {
         self.draw_samples(item, &mut samples);
         for sample in &samples {
             let bound = if kept.len() < SAMPLING.best { f64::INFINITY } else { kept[kept.len() - 1].cost };
+            if kept[0].cost == 0.0 {
+                break;
+            }
             if sample.at_least >= bound {
                 self.work += 1;
                 continue;
@@ -56,9 +59,17 @@ impl Separator<'_> {
             }
         }
         self.samples = samples;
-        kept.into_iter()
-            .map(|place| self.descended(item, place))
-            .fold(now, |best, place| if place.cost < best.cost { place } else { best })
+        let mut best = now;
+        for place in kept {
+            let place = self.descended(item, place);
+            if place.cost < best.cost {
+                best = place;
+            }
+            if best.cost == 0.0 {
+                break;
+            }
+        }
+        best
     }
 
     /// Draws places for an item, and reckons what each costs at least. Those nearby come first: they are better mostly,
