@@ -3,8 +3,9 @@
 //! A failed attempt is disrupted and tried again at the same length, as Gardeyn, Vanden Berghe and Wauters (2025) do, but
 //! mostly by a change of an item or two: after a great one few attempts come near again. Where a length resists all the
 //! same, the cloth is made a little longer and a part of the lay thrown into disorder (iterated local search), or the
-//! search goes back to the very first lay; from there it becomes shorter by another course. Detours and the course that
-//! they leave get about the same time: which of the two does better differs from job to job.
+//! search goes back to the very first lay; from there it becomes shorter by another course. Which does better, detours or the
+//! course that they leave, differs from job to job and from lay to lay: at first they get the same time, and the course less
+//! and less as long as nothing comes of it.
 
 use super::pool::Pool;
 use super::{Lay, Search, WORTH};
@@ -25,6 +26,8 @@ const FAILURES: u32 = 30;
 const IN_VAIN: f64 = 0.3;
 /// Shares of the length by which the cloth is then made longer, at least and at most.
 const LONGER: [f64; 2] = [0.004, 0.02];
+/// What the course gets after a detour that led nowhere, as a share of the trials of the detour: at least, and at most.
+const SHARE_OF_MAIN: [f64; 2] = [0.125, 1.0];
 /// Every so many detours one starts from the very first lay. A course that is worse than another early may well be the
 /// better one late.
 const ANEW: u32 = 2;
@@ -79,16 +82,42 @@ pub(super) struct Courses {
     pub(super) detours: u32,
     /// The length that a detour has to get below.
     reached: f64,
+    /// What the course that was left gets after a detour that led nowhere, as a share of the trials that it took.
+    share_of_main: f64,
+    /// Trials on the course when it was taken up again.
+    taken_up: Option<u64>,
 }
 
 impl Courses {
     /// Those of a search that begins with a lay of this length.
     pub(super) fn new(length: f64) -> Self {
-        Self { main: Course::new(FIRST_STEP, length, u64::MAX), detour: None, detours: 0, reached: 0.0 }
+        Self {
+            main: Course::new(FIRST_STEP, length, u64::MAX),
+            detour: None,
+            detours: 0,
+            reached: 0.0,
+            share_of_main: SHARE_OF_MAIN[1],
+            taken_up: None,
+        }
     }
 
     fn current(&mut self) -> &mut Course {
         self.detour.as_mut().unwrap_or(&mut self.main)
+    }
+
+    /// Takes note of whether taking up the course again was worth its trials.
+    fn learn_from_main(&mut self) {
+        if let Some(taken_up) = self.taken_up.take() {
+            let factor = if self.main.fruitful > taken_up { 2.0 } else { 0.5 };
+            self.share_of_main = (factor * self.share_of_main).clamp(SHARE_OF_MAIN[0], SHARE_OF_MAIN[1]);
+        }
+    }
+
+    /// Ends a detour that took so many trials, and takes up the course that it left.
+    fn take_up_main(&mut self, detour_trials: u64) {
+        let granted = (self.share_of_main * detour_trials as f64) as u64;
+        self.main.granted[0] = self.main.trials + granted;
+        self.taken_up = Some(self.main.trials);
     }
 }
 
@@ -128,6 +157,7 @@ impl Search<'_> {
             && let Some(better) = courses.detour.take()
         {
             courses.main = Course { granted: [0, u64::MAX], ..better };
+            courses.taken_up = None;
         }
         courses.current().note_gain();
         self.try_shorter(step);
@@ -174,6 +204,7 @@ impl Search<'_> {
         if let Some(rival) = self.rival.take().filter(|rival| rival.length < enough) {
             self.take_over(rival);
             self.courses.detour = None;
+            self.courses.taken_up = None;
             self.courses.main.note_gain();
             self.try_shorter(LEAST_STEP);
         } else if let Some(detour) = self.courses.detour.take() {
@@ -185,6 +216,7 @@ impl Search<'_> {
 
     fn turn_off(&mut self) {
         let courses = &mut self.courses;
+        courses.learn_from_main();
         courses.detours += 1;
         courses.reached = self.champion.length * (1.0 - WORTH * LEAST_STEP);
         let since_first = courses.main.since_first();
@@ -222,10 +254,9 @@ impl Search<'_> {
         self.best = lay;
     }
 
-    /// Returns to the course that was left, for as long as the detour took at least.
+    /// Returns to the course that was left, for a share at least of the time that the detour took.
     fn back_to_main(&mut self, detour_trials: u64) {
-        let main = &mut self.courses.main;
-        main.granted[0] = main.trials + detour_trials;
+        self.courses.take_up_main(detour_trials);
         self.best = self.champion.clone();
         self.runs = 0;
         self.restart();
@@ -292,6 +323,26 @@ mod tests {
             assert_eq!(search.champion.length, better_by(2.0 * LEAST_STEP).length);
             assert!(search.courses.detour.is_none() && search.rival.is_none());
         });
+    }
+
+    #[test]
+    fn a_course_of_which_nothing_comes_gets_less_time_and_one_that_gains_more() {
+        let mut courses = Courses::new(1.0);
+        courses.learn_from_main();
+        assert_eq!(courses.share_of_main, 1.0, "it was not left yet");
+        let mut granted = |gains: bool| {
+            courses.take_up_main(800);
+            let granted = courses.main.granted[0] - courses.main.trials;
+            courses.main.trials += granted;
+            if gains {
+                courses.main.note_gain();
+            }
+            courses.learn_from_main();
+            granted
+        };
+        assert_eq!([false; 5].map(&mut granted), [800, 400, 200, 100, 100]);
+        assert_eq!([true, true, false, true, true, true].map(&mut granted), [100, 200, 400, 200, 400, 800]);
+        assert_eq!(granted(true), 800);
     }
 
     #[test]
