@@ -37,7 +37,7 @@
 //! | file | idea |
 //! |---|---|
 //! | `minkowski` | the no-fit polygon of two outlines, in exact integers |
-//! | `no_fit` | how deep one shape lies in another, and the shortest way out, in nanoseconds |
+//! | `no_fit` | how deep one shape lies in another, and which way out, in nanoseconds |
 //! | `shapes` | every piece at every turn that its grain allows |
 //! | `pairs` | the no-fit polygon of each pair of shapes, made once for all pairs that differ by a quarter turn |
 //! | `raster`, `boxes`, `first` | a first lay at once, on a grid of bits or by boxes |

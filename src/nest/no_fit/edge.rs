@@ -32,6 +32,14 @@ impl Edge {
         off[0] * off[0] + off[1] * off[1]
     }
 
+    /// The unit way inwards at a point that the edge faces; `None` beyond its ends, unless the point is at one of them.
+    pub(super) fn inwards_at(&self, t: [f64; 2]) -> Option<[f64; 2]> {
+        let (share, off) = self.foot(t);
+        let size = length(self.along);
+        let faces = (0.0..=1.0).contains(&share) || length(off) < 1e-9 * size;
+        faces.then(|| [-self.along[1] / size, self.along[0] / size])
+    }
+
     /// Above zero where a point whose nearest edge this is lies inside; `share` and `off` are those of its foot.
     ///
     /// Beyond a corner the normal between the two edges decides (after Bærentzen and Aanæs, "Signed distance computation

@@ -7,6 +7,8 @@ use super::wedge::{CellBox, Wedge, exact_bounds, near_bounds};
 
 /// Cells of the index for each edge, where there is room for so many.
 const CELLS_PER_EDGE: usize = 32;
+/// How far the raster reaches beyond the edges, as a share of their box.
+const MARGIN: f64 = 1e-5;
 
 /// A raster over a no-fit polygon.
 #[derive(Debug)]
@@ -57,8 +59,12 @@ impl Cell {
 }
 
 impl Index {
-    /// The index of some edges, of at most so many cells.
+    /// The index of some edges that reach from `low` to `high`, of at most so many cells.
     pub(super) fn new(edges: &[Edge], low: [f64; 2], high: [f64; 2], most_cells: usize) -> Self {
+        // What touches an outermost edge from outside lies in the raster too.
+        let margin = [0, 1].map(|axis| MARGIN * (high[axis] - low[axis]));
+        let low = [0, 1].map(|axis| low[axis] - margin[axis]);
+        let high = [0, 1].map(|axis| high[axis] + margin[axis]);
         let size = [high[0] - low[0], high[1] - low[1]];
         // As square as the box permits.
         let wanted = (CELLS_PER_EDGE * edges.len()).clamp(16, most_cells) as f64;

@@ -98,27 +98,29 @@ impl NoFit {
 
     #[inline(never)]
     fn depth_by_list(&self, cell: Cell, t: [f64; 2]) -> f64 {
-        let (inside, foot) = self.foot_by_list(cell, t);
+        let (inside, foot, _) = self.foot_by_list(cell, t);
         if inside { length(foot) } else { 0.0 }
     }
 
     #[inline(never)]
     fn slope_by_list(&self, cell: Cell, t: [f64; 2]) -> Slope {
-        let (inside, foot) = self.foot_by_list(cell, t);
+        let (inside, foot, nearest) = self.foot_by_list(cell, t);
         let sign = if inside { 1.0 } else { -1.0 };
         let distance = length(foot);
-        let inwards = foot.map(|c| -sign * c / distance.max(f64::MIN_POSITIVE));
+        // On the boundary the way to it is nothing but rounding: there the edge tells.
+        let inwards = self.edges[nearest].inwards_at(t).unwrap_or_else(|| foot.map(|c| -sign * c / distance));
         Slope { depth: sign * distance, inwards }
     }
 
-    /// Whether a displacement in a cell that is a list lies inside, and the way from it to the nearest place of the
-    /// boundary.
+    /// Whether a displacement in a cell that is a list lies inside, the way from it to the nearest place of the boundary,
+    /// and the edge that this is on.
     #[inline(always)]
-    fn foot_by_list(&self, cell: Cell, t: [f64; 2]) -> (bool, [f64; 2]) {
+    fn foot_by_list(&self, cell: Cell, t: [f64; 2]) -> (bool, [f64; 2], usize) {
         let (candidates, all_inside) = self.index.list(cell);
         let mut nearest = f64::INFINITY;
         let mut inside = f64::from(u8::from(all_inside));
         let mut foot = [0.0; 2];
+        let mut on = 0;
         for &k in candidates {
             let edge = &self.edges[k as usize];
             let (share, off) = edge.foot(t);
@@ -128,16 +130,17 @@ impl NoFit {
             let is_nearer = squared < nearest;
             inside = if is_nearer { side } else { inside };
             foot = if is_nearer { off } else { foot };
+            on = if is_nearer { k as usize } else { on };
             nearest = nearest.min(squared);
         }
-        (inside > 0.0, foot)
+        (inside > 0.0, foot, on)
     }
 
     /// The shortest push that parts the two shapes; `None` where they do not overlap.
     pub fn way_out(&self, t: [f64; 2]) -> Option<WayOut> {
         let cell = self.index.cell(t);
         if cell.is_list() {
-            let (inside, push) = self.foot_by_list(cell, t);
+            let (inside, push, _) = self.foot_by_list(cell, t);
             return inside.then(|| WayOut { depth: length(push), push });
         }
         if self.index.wedge(cell).depth(t) == 0.0 {
@@ -221,6 +224,28 @@ mod tests {
             let out = no_fit.way_out(t).expect("inside");
             let after = [t[0] + out.push[0] * 1.000_001, t[1] + out.push[1] * 1.000_001];
             assert_eq!(no_fit.depth(after), 0.0, "from {t:?}");
+        }
+    }
+
+    /// On an edge and close to it the slope is that of the edge, on the box around all edges too.
+    #[test]
+    fn what_touches_is_told_with_the_way_off() {
+        for rings in rings_of_all_kinds() {
+            let edges = edges_of(&rings, 0.5);
+            let no_fit = NoFit::new(&rings, 0.5, 4096);
+            for (edge, share) in edges.iter().flat_map(|edge| [0.3, 0.5, 0.7].map(|share| (edge, share))) {
+                let size = length(edge.along);
+                let normal = [-edge.along[1] / size, edge.along[0] / size];
+                for shift in [0.0, 1e-13, -1e-13, 1e-4, -1e-4] {
+                    let t = [0, 1].map(|axis| edge.from[axis] + share * edge.along[axis] + shift * normal[axis]);
+                    let Slope { depth, inwards } = no_fit.slope_at(&no_fit.spot(t));
+                    let off = length([inwards[0] - normal[0], inwards[1] - normal[1]]);
+                    assert!(
+                        (depth - shift).abs() < 1e-9 && off < 1e-6,
+                        "{t:?} {shift}: {depth}, {inwards:?} {normal:?}"
+                    );
+                }
+            }
         }
     }
 

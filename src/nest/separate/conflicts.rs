@@ -229,6 +229,16 @@ mod tests {
     }
 
     #[test]
+    fn a_weight_grows_up_to_a_limit() {
+        let mut few = Conflicts::new(ITEMS, THINGS);
+        few.note(0, 1, 1.0);
+        for _ in 0..200 {
+            few.raise_weights();
+        }
+        assert_eq!((few.weights_of(0)[1], few.weights_of(1)[0]), (MOST, MOST));
+    }
+
+    #[test]
     fn pairs_that_have_sunk_back_leave_the_list() {
         let mut few = Conflicts::new(ITEMS, THINGS);
         few.note(0, 1, 1.0);

@@ -2,8 +2,8 @@
 //!
 //! The slope is that of penetration depths, which Imamichi, Yagiura and Nagamochi (2009) follow for all items at once. Near a
 //! place the depth in each neighbour is the distance to a line, so that the weighted sum of depths is, as far as these lines tell,
-//! known along every course: it falls fastest along the shortest of its subgradients, and is least where enough of the
-//! depths have ended. There the item touches something, and goes on along it.
+//! known all around: how fast it falls along each heading, and how far along it is least, where enough of the depths have
+//! ended. There the item touches something, and goes on along it.
 
 use super::around::{Around, Line};
 use super::{Place, Separator, Thing};
@@ -14,21 +14,21 @@ const STEPS: usize = 6;
 const REACH: f64 = 0.5;
 /// Gaps up to this share of the item's size are none.
 const TOUCHING: f64 = 1e-6;
-/// Sweeps over the contacts in search of how much each of them holds.
-const SWEEPS: usize = 8;
-/// Cosine up to which a course leads along a line, neither off it nor across.
+/// How often a heading is mended for what it crosses.
+const MENDED: usize = 3;
+/// Cosine up to which a heading leads along a line, neither off it nor across.
 const ALONG: f64 = 1e-9;
 /// Share of all that pulls an item that is rounding.
 const ROUNDING: f64 = 1e-9;
 
 /// A direction of length one, and how fast overlaps fall along it.
 #[derive(Clone, Copy, Debug)]
-struct Course {
+struct Heading {
     unit: [f64; 2],
     fall: f64,
 }
 
-/// Where the sum of overlaps begins to fall less, or to rise more, along a course.
+/// Where the sum of overlaps begins to fall less, or to rise more, along a heading.
 #[derive(Clone, Copy, Debug)]
 struct Kink {
     run: f64,
@@ -42,8 +42,14 @@ struct Contact {
     out: [f64; 2],
     /// How fast the overlap beyond it grows; infinite at an edge of the cloth.
     weight: f64,
-    /// How much of it holds the item against what pulls it.
-    holds: f64,
+}
+
+impl Contact {
+    /// How fast the overlap beyond it grows along a unit way; zero along it and off it.
+    fn rise(&self, unit: [f64; 2]) -> f64 {
+        let into = -dot(unit, self.out);
+        if into > ALONG { self.weight * into } else { 0.0 }
+    }
 }
 
 /// What a descent works with; kept for the next one.
@@ -57,8 +63,9 @@ pub(super) struct Descent<'a> {
     kinks: Vec<Kink>,
     /// The least and the greatest middle on the cloth.
     room: [[f64; 2]; 2],
-    /// Depths up to which a line is touched and not crossed; gaps up to the same below zero are none.
+    /// Depths up to which a line is touched and nothing is overlapped.
     touch: f64,
+    /// Gaps up to which a line is touched.
     gap: f64,
 }
 
@@ -88,41 +95,50 @@ impl<'a> Separator<'a> {
             if place.cost <= 0.0 {
                 break;
             }
-            let Some(course) = descent.course(place.at) else { break };
-            let Some(better) = self.step(item, &me, &place, course, descent) else { break };
+            let Some(heading) = descent.heading(place.at) else { break };
+            let Some(better) = self.step(item, &me, &place, heading, descent) else { break };
             place = better;
         }
         place
     }
 
-    /// A better place along a course; none where two trials find none.
+    /// A better place along a heading; none where two trials find none.
     fn step(
         &mut self,
         item: usize,
         me: &Thing,
         from: &Place,
-        course: Course,
+        heading: Heading,
         descent: &mut Descent<'a>,
     ) -> Option<Place> {
-        descent.note_kinks(from.at, course);
-        let mut run = descent.least(course)?;
-        for trial in 0..2 {
-            let at = [0, 1].map(|axis| {
-                let at = from.at[axis] + run * course.unit[axis];
-                at.min(descent.room[1][axis]).max(descent.room[0][axis])
-            });
-            let cost = self.look(item, me, at, descent);
-            if cost < from.cost {
-                return Some(Place { at, cost, ..*from });
-            }
-            // Something was in the way that is not seen from where the item lies.
-            if trial == 0 {
-                descent.note_kinks_met(course, run);
-                let least = descent.least(course).filter(|least| *least < run)?;
-                run = least;
-            }
+        descent.note_kinks(from.at, heading);
+        let run = descent.least(heading)?;
+        let there = self.tried(item, me, from, heading, run, descent);
+        if there.is_some() {
+            return there;
         }
-        None
+        // Something was in the way that is not seen from where the item lies.
+        descent.note_kinks_met(heading, run);
+        let nearer = descent.least(heading).filter(|nearer| *nearer < run)?;
+        self.tried(item, me, from, heading, nearer, descent)
+    }
+
+    /// The place so far along a heading, if it is better.
+    fn tried(
+        &mut self,
+        item: usize,
+        me: &Thing,
+        from: &Place,
+        heading: Heading,
+        run: f64,
+        descent: &mut Descent<'a>,
+    ) -> Option<Place> {
+        let at = [0, 1].map(|axis| {
+            let at = from.at[axis] + run * heading.unit[axis];
+            at.min(descent.room[1][axis]).max(descent.room[0][axis])
+        });
+        let cost = self.look(item, me, at, descent);
+        (cost < from.cost).then_some(Place { at, cost, ..*from })
     }
 
     /// Notes what an item overlaps and touches at a place, and tells what that costs.
@@ -133,8 +149,8 @@ impl<'a> Separator<'a> {
 }
 
 impl Descent<'_> {
-    /// The course along which overlaps fall fastest; none from a hollow.
-    fn course(&mut self, at: [f64; 2]) -> Option<Course> {
+    /// The heading along which overlaps fall fastest; none from a hollow.
+    fn heading(&mut self, at: [f64; 2]) -> Option<Heading> {
         self.contacts.clear();
         let mut pull = [0.0; 2];
         let mut strength = 0.0;
@@ -143,7 +159,7 @@ impl Descent<'_> {
                 pull = plus(pull, line.weight, line.out);
                 strength += line.weight;
             } else {
-                self.contacts.push(Contact { out: line.out, weight: line.weight, holds: 0.0 });
+                self.contacts.push(Contact { out: line.out, weight: line.weight });
             }
         }
         for axis in 0..2 {
@@ -151,42 +167,48 @@ impl Descent<'_> {
                 if (at[axis] - edge) * inwards <= self.gap {
                     let mut out = [0.0; 2];
                     out[axis] = inwards;
-                    self.contacts.push(Contact { out, weight: f64::INFINITY, holds: 0.0 });
+                    self.contacts.push(Contact { out, weight: f64::INFINITY });
                 }
             }
         }
-        // The shortest of all that the sum of overlaps has as a slope here: each contact holds as much as it takes, at most its
-        // weight.
-        for _ in 0..SWEEPS {
-            for contact in &mut self.contacts {
-                let without = plus(pull, -contact.holds, contact.out);
-                contact.holds = (-dot(without, contact.out)).clamp(0.0, contact.weight);
-                pull = plus(without, contact.holds, contact.out);
-            }
-        }
-        let fall = length(pull);
-        (fall > ROUNDING * strength).then(|| Course { unit: pull.map(|c| c / fall), fall })
+        let falling = |unit: [f64; 2]| {
+            let rise: f64 = self.contacts.iter().map(|contact| contact.rise(unit)).sum();
+            Heading { unit, fall: dot(pull, unit) - rise }
+        };
+        // The sum is convex in the way gone: it falls fastest where what pulls and what is crossed lead, or along a contact.
+        let along = self.contacts.iter().flat_map(|Contact { out: [x, y], .. }| [[-y, *x], [*y, -x]]);
+        let across = (0..MENDED).scan(pull, |way, _| {
+            let unit = way.map(|c| c / length(*way).max(f64::MIN_POSITIVE));
+            *way = self
+                .contacts
+                .iter()
+                .filter(|contact| contact.rise(unit) > 0.0 && contact.weight.is_finite())
+                .fold(pull, |way, contact| plus(way, contact.weight, contact.out));
+            Some(unit)
+        });
+        let steepest = along.chain(across).map(falling).max_by(|a, b| a.fall.total_cmp(&b.fall));
+        steepest.filter(|heading| heading.fall > ROUNDING * strength)
     }
 
-    /// Notes where overlaps begin to fall less along a course, as far as the lines here tell, and where the cloth ends.
-    fn note_kinks(&mut self, from: [f64; 2], course: Course) {
+    /// Notes where overlaps begin to fall less along a heading, as far as the lines here tell, and where the cloth ends.
+    fn note_kinks(&mut self, from: [f64; 2], heading: Heading) {
         self.kinks.clear();
         for line in self.here.iter().filter(|line| line.depth > self.touch) {
-            let along = dot(line.out, course.unit);
+            let along = dot(line.out, heading.unit);
             if along > ALONG {
                 self.kinks.push(Kink { run: line.depth / along, less: line.weight * along });
             }
         }
-        for axis in (0..2).filter(|&axis| course.unit[axis].abs() > ALONG) {
-            let edge = self.room[usize::from(course.unit[axis] > 0.0)][axis];
-            self.kinks.push(Kink { run: (edge - from[axis]) / course.unit[axis], less: f64::INFINITY });
+        for axis in (0..2).filter(|&axis| heading.unit[axis].abs() > ALONG) {
+            let edge = self.room[usize::from(heading.unit[axis] > 0.0)][axis];
+            self.kinks.push(Kink { run: (edge - from[axis]) / heading.unit[axis], less: f64::INFINITY });
         }
     }
 
     /// Notes where things were met that are overlapped at the end of a run and not here.
-    fn note_kinks_met(&mut self, course: Course, run: f64) {
+    fn note_kinks_met(&mut self, heading: Heading, run: f64) {
         for line in self.there.iter().filter(|line| line.depth > self.touch) {
-            let against = -dot(line.out, course.unit);
+            let against = -dot(line.out, heading.unit);
             let is_new = || self.here.iter().all(|here| here.other != line.other || here.depth <= self.touch);
             if against > ALONG && is_new() {
                 self.kinks.push(Kink { run: (run - line.depth / against).max(0.0), less: line.weight * against });
@@ -194,13 +216,13 @@ impl Descent<'_> {
         }
     }
 
-    /// How far along a course overlaps are least by what has been noted; none where that is here.
-    fn least(&mut self, course: Course) -> Option<f64> {
+    /// How far along a heading overlaps are least by what has been noted; none where that is here.
+    fn least(&mut self, heading: Heading) -> Option<f64> {
         self.kinks.sort_unstable_by(|a, b| a.run.total_cmp(&b.run));
-        let mut fall = course.fall;
+        let mut fall = heading.fall;
         let kink = self.kinks.iter().find(|kink| {
             fall -= kink.less;
-            fall <= ROUNDING * course.fall
+            fall <= ROUNDING * heading.fall
         });
         kink.map(|kink| kink.run).filter(|run| *run > self.touch)
     }
@@ -310,15 +332,15 @@ mod tests {
         Line { other: 0, depth, out: out.map(|c| c / size), weight }
     }
 
-    /// The course from the middle of a large cloth, and how fast overlaps fall.
-    fn course(lines: &[Line]) -> Option<([f64; 2], f64)> {
+    /// The heading from the middle of a large cloth, and how fast overlaps fall.
+    fn heading(lines: &[Line]) -> Option<([f64; 2], f64)> {
         let room = [[-1e3; 2], [1e3; 2]];
         let mut descent = Descent { here: lines.to_vec(), room, touch: 1e-6, gap: 1e-6, ..Descent::default() };
-        descent.course([0.0; 2]).map(|course| (course.unit, course.fall))
+        descent.heading([0.0; 2]).map(|heading| (heading.unit, heading.fall))
     }
 
     fn leads(lines: &[Line], unit: [f64; 2], fall: f64) -> bool {
-        course(lines)
+        heading(lines)
             .is_some_and(|(found, falls)| length(plus(found, -1.0, unit)) < 1e-6 && (falls - fall).abs() < 1e-6)
     }
 
@@ -327,7 +349,7 @@ mod tests {
         let down = line(3.0, [0.0, -1.0], 1.0);
         assert!(leads(&[down], [0.0, -1.0], 1.0));
         // Straight against a line: it holds, or is crossed at its price.
-        assert_eq!(course(&[down, line(0.0, [0.0, 1.0], 2.0)]), None);
+        assert_eq!(heading(&[down, line(0.0, [0.0, 1.0], 2.0)]), None);
         assert!(leads(&[down, line(0.0, [0.0, 1.0], 0.4)], [0.0, -1.0], 0.6));
         // Along a line that holds.
         let half = 0.5f64.sqrt();
@@ -338,8 +360,10 @@ mod tests {
         let steep = [line(0.0, [6.0, 1.0], 1.0), line(0.0, [-6.0, 1.0], 1.0)];
         let held = 2.0 / 37f64.sqrt();
         assert!(leads(&[down, steep[0], steep[1]], [0.0, -1.0], 1.0 - held));
-        // Two that hold together.
-        assert_eq!(course(&[down, line(0.0, [1.0, 1.0], 1.0), line(0.0, [-1.0, 1.0], 1.0)]), None);
+        // Two that hold together, a narrow wedge too.
+        let narrow = [line(0.0, [6.0, 1.0], 10.0), line(0.0, [-6.0, 1.0], 10.0)];
+        assert_eq!(heading(&[down, narrow[0], narrow[1]]), None);
+        assert_eq!(heading(&[down, line(0.0, [1.0, 1.0], 1.0), line(0.0, [-1.0, 1.0], 1.0)]), None);
     }
 
     #[test]
@@ -347,9 +371,9 @@ mod tests {
         let least = |lines: &[Line], room: f64| {
             let room = [[-room; 2], [room; 2]];
             let mut descent = Descent { here: lines.to_vec(), room, touch: 1e-6, gap: 1e-6, ..Descent::default() };
-            let course = descent.course([0.0; 2]).expect("it falls");
-            descent.note_kinks([0.0; 2], course);
-            descent.least(course)
+            let heading = descent.heading([0.0; 2]).expect("it falls");
+            descent.note_kinks([0.0; 2], heading);
+            descent.least(heading)
         };
         let left = |depth: f64, weight: f64| line(depth, [-1.0, 0.0], weight);
         let right = |depth: f64, weight: f64| line(depth, [1.0, 0.0], weight);
@@ -366,10 +390,10 @@ mod tests {
             let there = vec![Line { other: 7, ..line(2.0, [-1.0, 0.0], weight) }];
             let room = [[-1e3; 2], [1e3; 2]];
             let mut descent = Descent { here, there, room, touch: 1e-6, gap: 1e-6, ..Descent::default() };
-            let course = descent.course([0.0; 2]).expect("it falls");
-            descent.note_kinks([0.0; 2], course);
-            descent.note_kinks_met(course, 8.0);
-            descent.least(course)
+            let heading = descent.heading([0.0; 2]).expect("it falls");
+            descent.note_kinks([0.0; 2], heading);
+            descent.note_kinks_met(heading, 8.0);
+            descent.least(heading)
         };
         assert_eq!((met(1.5), met(0.5)), (Some(6.0), Some(8.0)));
     }

@@ -1,11 +1,11 @@
 //! Removes overlaps on a length of cloth: one item at a time goes to its least-overlap place, and where overlaps have
 //! become small all of them move at once.
 //!
-//! The frame is that of Gardeyn, Vanden Berghe and Wauters (2025): items in conflict move, in random order, to the best
-//! of some sampled places, from which they slide downhill (`descend`); pairs that stay in conflict weigh more from pass to pass
-//! (guided local search), and after too many passes without progress the best arrangement so far is taken up again with
-//! the weights as they are. The measure of overlap is another: penetration depth by no-fit polygons (Imamichi, Yagiura
-//! and Nagamochi, 2009), which is exact, so that items can come to touch.
+//! The frame is that of Gardeyn, Vanden Berghe and Wauters (2025): items in conflict move, in random order, to the best place
+//! that is found from some samples; pairs that stay in conflict weigh more from pass to pass (guided local search), and after too
+//! many passes without progress the best arrangement so far is taken up again with the weights as they are. Another is the measure
+//! of overlap: penetration depth by no-fit polygons (Imamichi, Yagiura and Nagamochi, 2009), which is exact, so that items can come
+//! to touch. Its slope leads from a sample downhill (`descend`).
 
 mod around;
 mod conflicts;

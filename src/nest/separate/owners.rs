@@ -108,5 +108,16 @@ mod tests {
         let moved = [things[1], things[0], things[2]];
         owners.note(&moved);
         assert_eq!(owners.at([22.0, 20.0]), 1);
+        // What was noted is kept for some passes, and for none on other cloth.
+        owners.cover([0.0, 0.0], [200.0, 100.0], things.len());
+        let mut first_pass = |things: &[Thing]| {
+            owners.keep_up(things);
+            owners.at([22.0, 20.0])
+        };
+        assert_eq!(first_pass(&things), 0);
+        assert_eq!([0; KEPT as usize].map(|_| first_pass(&moved)), [0, 0, 0, 1]);
+        owners.cover([0.0, 0.0], [200.0, 100.0], things.len());
+        owners.keep_up(&things);
+        assert_eq!(owners.at([22.0, 20.0]), 0);
     }
 }

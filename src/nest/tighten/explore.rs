@@ -4,8 +4,9 @@
 //! mostly by a change of an item or two: after a great one few attempts come near again. Where a length resists all the
 //! same, the cloth is made a little longer and a part of the lay thrown into disorder (iterated local search), or the
 //! search goes back to the very first lay; from there it becomes shorter by another course. Which does better, detours or the
-//! course that they leave, differs from job to job and from lay to lay: at first they get the same time, and the course less
-//! and less as long as nothing comes of it.
+//! course that they leave, differs from job to job and from lay to lay: at first they get the same time, then the
+//! course less and less as long as nothing comes of it, and more where something does. What was learnt of one course is kept for
+//! the next.
 
 use super::pool::Pool;
 use super::{Lay, Search, WORTH};
