@@ -32,12 +32,16 @@ impl Edge {
         off[0] * off[0] + off[1] * off[1]
     }
 
-    /// The unit way inwards at a point that the edge faces; `None` beyond its ends, unless the point is at one of them.
-    pub(super) fn inwards_at(&self, t: [f64; 2]) -> Option<[f64; 2]> {
+    /// The unit normal inwards.
+    pub(super) fn normal(&self) -> [f64; 2] {
+        let length = length(self.along);
+        [-self.along[1] / length, self.along[0] / length]
+    }
+
+    /// Whether the edge faces a point, or the point is at one of its ends.
+    pub(super) fn faces(&self, t: [f64; 2]) -> bool {
         let (share, off) = self.foot(t);
-        let size = length(self.along);
-        let faces = (0.0..=1.0).contains(&share) || length(off) < 1e-9 * size;
-        faces.then(|| [-self.along[1] / size, self.along[0] / size])
+        (0.0..=1.0).contains(&share) || length(off) < 1e-9 * length(self.along)
     }
 
     /// Above zero where a point whose nearest edge this is lies inside; `share` and `off` are those of its foot.

@@ -108,7 +108,8 @@ impl NoFit {
         let sign = if inside { 1.0 } else { -1.0 };
         let distance = length(foot);
         // On the boundary the way to it is nothing but rounding: there the edge tells.
-        let inwards = self.edges[nearest].inwards_at(t).unwrap_or_else(|| foot.map(|c| -sign * c / distance));
+        let edge = &self.edges[nearest];
+        let inwards = if edge.faces(t) { edge.normal() } else { foot.map(|c| -sign * c / distance) };
         Slope { depth: sign * distance, inwards }
     }
 

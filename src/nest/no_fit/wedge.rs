@@ -5,7 +5,7 @@
 //! one of the distances is negative.
 
 use super::Slope;
-use super::edge::{Edge, distance, length};
+use super::edge::{Edge, distance};
 
 /// How much the depth told by a wedge may be off deep inside, at nine places of a cell, and how deep these lie at least, as
 /// shares of the cell's side. The first is less than the second: a wedge never tells that such a cell is outside.
@@ -62,8 +62,7 @@ struct Line {
 
 impl Line {
     fn of(edge: &Edge) -> Self {
-        let length = length(edge.along);
-        let normal = [-edge.along[1] / length, edge.along[0] / length];
+        let normal = edge.normal();
         Self { normal, offset: -(normal[0] * edge.from[0] + normal[1] * edge.from[1]) }
     }
 
