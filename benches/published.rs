@@ -74,7 +74,7 @@ struct Layout {
     length: f64,
     faults: Vec<String>,
     first: Option<Duration>,
-    /// Millions of places tried in a second.
+    /// Millions of trials in a second.
     rate: f64,
 }
 

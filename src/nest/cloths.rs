@@ -193,7 +193,7 @@ impl Laying<'_> {
             .into_iter()
             .map(|piece| {
                 self.copies[piece] += 1;
-                Unplaced { piece, copy: self.copies[piece], why: self.why(piece) }
+                Unplaced { piece, copy: self.copies[piece], why: self.why(piece, meter.interrupted()) }
             })
             .collect();
         let ending = meter.ended().unwrap_or(Ending::EffortSpent);
@@ -201,7 +201,7 @@ impl Laying<'_> {
     }
 
     /// Why a piece found no place, in words.
-    fn why(&self, piece: usize) -> String {
+    fn why(&self, piece: usize, interrupted: bool) -> String {
         let allowed =
             |cloth: &usize| self.task.pieces[piece].cloths.as_ref().is_none_or(|cloths| cloths.contains(cloth));
         let cloths: Vec<usize> = (0..self.task.cloths.len()).filter(allowed).collect();
@@ -218,6 +218,8 @@ impl Laying<'_> {
             format!(
                 "it is {least:.1} mm too large for every cloth that it may be cut from, at every turn that was tried"
             )
+        } else if interrupted {
+            "the search was interrupted before room was found for it".to_owned()
         } else {
             "no room was left on the cloth that it may be cut from".to_owned()
         }

@@ -212,20 +212,13 @@ pub fn is_sound(strip: &Strip, arrangement: &Arrangement) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use geo_types::{LineString, Polygon};
     use proptest::prelude::*;
 
     use super::*;
     use crate::nest::random::Random;
     use crate::nest::shapes::Shapes;
-    use crate::nest::task::{Piece, Turns};
-    use crate::shape::Outline;
-
-    fn piece(corners: &[[f64; 2]]) -> Piece {
-        let outline = Outline::new(Polygon::new(LineString::from(corners.to_vec()), Vec::new())).expect("sound");
-        let turns = Turns::These { angles: vec![0.0], tilt: 0.0 };
-        Piece { outline, quantity: 1, turns, flip: false, cloths: None }
-    }
+    use crate::nest::task::Piece;
+    use crate::nest::test_pieces::piece;
 
     /// Pieces on cloth, each with the low corner of its box at a point.
     fn with_laid<T>(
@@ -249,8 +242,8 @@ mod tests {
     #[test]
     fn a_piece_on_a_slope_moves_along_it() {
         let pieces = [
-            piece(&[[0.0, 0.0], [60.0, 0.0], [0.0, 120.0]]),
-            piece(&[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]]),
+            piece(&[[0.0, 0.0], [60.0, 0.0], [0.0, 120.0]], 1, &[0.0]),
+            piece(&[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]], 1, &[0.0]),
         ];
         with_laid(&pieces, &[[0.0, 0.0], [45.0, 30.0]], 120.0, |strip, arrangement| {
             assert!(is_sound(strip, &arrangement));
@@ -263,7 +256,7 @@ mod tests {
 
     #[test]
     fn nothing_is_gained_where_all_is_tight() {
-        let square = piece(&[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]]);
+        let square = piece(&[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]], 1, &[0.0]);
         with_laid(&[square.clone(), square], &[[0.0, 0.0], [40.0, 5.0]], 45.0, |strip, arrangement| {
             assert!(compacted(strip, &arrangement, &mut 0).is_none_or(|other| strip.length_of(&other) > 80.0 - 1e-6));
         });
@@ -272,7 +265,7 @@ mod tests {
     /// Three squares in a row on cloth too short for them, and one that must get out of the way.
     #[test]
     fn overlaps_are_parted_all_at_once() {
-        let square = piece(&[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]]);
+        let square = piece(&[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]], 1, &[0.0]);
         let corners = [[0.0, 0.0], [39.0, 0.0], [78.5, 0.0], [1.0, 39.0]];
         with_laid(&[square.clone(), square.clone(), square.clone(), square], &corners, 80.0, |strip, arrangement| {
             let mut trials = 0;
@@ -291,7 +284,7 @@ mod tests {
             let (sin, cos) = crate::shape::sin_cos_degrees(360.0 * k as f64 / arms.len() as f64);
             [50.0 * arm * cos, 50.0 * arm * sin]
         };
-        piece(&arms.iter().enumerate().map(corner).collect::<Vec<_>>())
+        piece(&arms.iter().enumerate().map(corner).collect::<Vec<_>>(), 1, &[0.0])
     }
 
     #[test]
@@ -320,9 +313,9 @@ mod tests {
 
     #[test]
     fn directions_along_an_axis_are_free_of_dust() {
-        let angles = vec![0.0, 90.0, 180.0, 270.0];
+        let angles = [0.0, 90.0, 180.0, 270.0];
         let ell = [[0.0, 0.0], [90.0, 0.0], [90.0, 30.0], [30.0, 30.0], [30.0, 70.0], [0.0, 70.0]];
-        let pieces = [Piece { turns: Turns::These { angles, tilt: 0.0 }, ..piece(&ell) }, piece(&ell[..3])];
+        let pieces = [piece(&ell, 1, &angles), piece(&ell[..3], 1, &[0.0])];
         with_laid(&pieces, &[[0.0, 0.0], [95.0, 5.0]], 200.0, |strip, arrangement| {
             let programme = Programme::new(strip, &arrangement, strip.length_of(&arrangement));
             let mut seen = 0;

@@ -1,4 +1,6 @@
 //! Ways out of a dead end: an arrangement changed so much that the search for one without overlap takes another course.
+//!
+//! Gardeyn, Vanden Berghe and Wauters (2025) swap two large items; here that is one way of several.
 
 use super::random::Random;
 use super::strip::{Lying, Strip};
@@ -173,26 +175,23 @@ fn swap_large(strip: &Strip, arrangement: &mut [Lying], _length: f64, random: &m
 
 #[cfg(test)]
 mod tests {
-    use geo_types::{LineString, Polygon};
     use proptest::prelude::*;
 
     use super::*;
     use crate::nest::shapes::Shapes;
-    use crate::nest::task::{Piece, Turns};
-    use crate::shape::Outline;
+    use crate::nest::task::Piece;
+    use crate::nest::test_pieces::piece;
 
     const WIDTH: f64 = 100.0;
     const LENGTH: f64 = 400.0;
 
     /// A rectangle, or a triangle that is half of one: the first may be turned by a quarter, the second half round.
-    fn piece([length, width]: [f64; 2], triangle: bool) -> Piece {
+    fn one_of_two([length, width]: [f64; 2], triangle: bool) -> Piece {
         let mut corners = vec![[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]];
         if triangle {
             corners.pop();
         }
-        let outline = Outline::new(Polygon::new(LineString::from(corners), Vec::new())).expect("sound");
-        let turns = Turns::These { angles: vec![0.0, if triangle { 180.0 } else { 90.0 }], tilt: 0.0 };
-        Piece { outline, quantity: 2, turns, flip: false, cloths: None }
+        piece(&corners, 2, &[0.0, if triangle { 180.0 } else { 90.0 }])
     }
 
     /// Pieces, two of each size, that lie at shares of the cloth, before and after a change.
@@ -223,7 +222,7 @@ mod tests {
 
     impl Drawn {
         fn changed(&self, triangles: bool, change: Change) -> Changed {
-            let pieces: Vec<Piece> = self.sizes.iter().map(|size| piece(*size, triangles)).collect();
+            let pieces: Vec<Piece> = self.sizes.iter().map(|size| one_of_two(*size, triangles)).collect();
             let shapes = Shapes::new(&pieces, &[], false, 0.0).expect("no gap");
             let items: Vec<usize> = (0..2 * pieces.len()).map(|item| item / 2).collect();
             let strip = Strip::new(&shapes, items, [0.0, WIDTH], pieces.len()..pieces.len(), false);

@@ -1,14 +1,12 @@
 //! No-fit polygons against exact integer predicates that know nothing of sums, windings or indices.
 
-use geo_types::{LineString, Polygon};
 use proptest::prelude::*;
 
 use super::minkowski::{GridPoint, GridRings, eroded, no_fit_rings};
-use super::no_fit::{HalfPlane, NoFit};
+use super::no_fit::NoFit;
 use super::pairs::EASE;
 use super::shapes::Shapes;
-use super::task::{Piece, Turns};
-use crate::shape::Outline;
+use super::test_pieces::piece;
 
 /// Steps of the grid by which crossings of the no-fit polygon may be rounded.
 const ROUNDING: i32 = 3;
@@ -147,11 +145,10 @@ proptest! {
         prop_assume!(no_fit.depth(t) == 0.0);
         let touch = 0.5;
         let region = no_fit.free_region(t, reach, touch);
-        let ahead = |plane: &HalfPlane, p: [f64; 2]| plane.normal[0] * p[0] + plane.normal[1] * p[1] - plane.offset;
-        prop_assert!(region.iter().all(|plane| ahead(plane, t) >= -1e-9), "{t:?} itself is cut off");
+        prop_assert!(region.iter().all(|plane| plane.ahead(t) >= -1e-9), "{t:?} itself is cut off");
         for (along, across) in shares {
             let p = [t[0] + reach * along, t[1] + reach * across];
-            if region.iter().all(|plane| ahead(plane, p) >= 0.0) {
+            if region.iter().all(|plane| plane.ahead(p) >= 0.0) {
                 let depth = no_fit.depth(p);
                 prop_assert!(depth <= 2.0 * touch, "an overlap of {depth} at {p:?} near {t:?}");
             }
@@ -208,10 +205,8 @@ fn a_notch_as_wide_as_the_piece_is_room_for_it() {
 #[test]
 fn corners_that_are_all_but_straight_hide_nothing_of_the_inside() {
     let (arm, width) = (151.793_325_743_416_72, 50.597_775_247_805_57);
-    let corners = vec![[0.0, 0.0], [arm, 0.0], [arm, width], [width, width], [width, arm], [0.0, arm]];
-    let outline = Outline::new(Polygon::new(LineString::from(corners), Vec::new())).expect("sound");
-    let turns = Turns::These { angles: vec![45.0, 315.0], tilt: 0.0 };
-    let ell = Piece { outline, quantity: 2, turns, flip: false, cloths: None };
+    let corners = [[0.0, 0.0], [arm, 0.0], [arm, width], [width, width], [width, arm], [0.0, arm]];
+    let ell = piece(&corners, 2, &[45.0, 315.0]);
     let shapes = Shapes::new(&[ell], &[], false, 2.667_660_784_874).expect("the gap can be kept");
     let [a, b] = [0, 1].map(|shape| eroded(&shapes.shape(shape).rings, EASE));
     let rings = no_fit_rings(&a, &b);

@@ -58,7 +58,7 @@ pub fn best_fill(strip: &Strip, length: Option<f64>, grid: Grid, meter: &Meter) 
         orders.truncate(1);
     }
     let mut fills: Vec<Vec<Option<Lying>>> =
-        orders.par_iter().map(|order| fill(strip, order, length, grid, meter)).collect();
+        orders.par_iter().map(|order| fill(strip, order, length, grid, Some(meter))).collect();
     if strip.obstacles.is_empty() {
         let by_boxes = |order: &Vec<usize>| {
             [Choice::Any, Choice::BestRows].map(|choice| fill_by_boxes(strip, order, length, grid.gap, choice))
@@ -83,8 +83,14 @@ pub fn best_fill(strip: &Strip, length: Option<f64>, grid: Grid, meter: &Meter) 
 
 /// Lays items in an order; `None` for one that finds no place.
 ///
-/// An interruption ends it at once; a time limit does not, since half a lay helps nobody.
-pub fn fill(strip: &Strip, order: &[usize], length: Option<f64>, grid: Grid, meter: &Meter) -> Vec<Option<Lying>> {
+/// An interruption of what a meter watches ends it at once; a time limit does not, since half a lay helps nobody.
+pub fn fill(
+    strip: &Strip,
+    order: &[usize],
+    length: Option<f64>,
+    grid: Grid,
+    meter: Option<&Meter>,
+) -> Vec<Option<Lying>> {
     let shapes = strip.shapes;
     let half_gap = grid.gap / 2.0;
     let mut raster = Raster::new(
@@ -105,7 +111,7 @@ pub fn fill(strip: &Strip, order: &[usize], length: Option<f64>, grid: Grid, met
     let mut masks: Vec<Option<(Mask, usize)>> = Vec::new();
     let mut laid: Vec<Option<Lying>> = vec![None; strip.items.len()];
     for &item in order {
-        if meter.interrupted() {
+        if meter.is_some_and(Meter::interrupted) {
             break;
         }
         let mut found: Option<(Reverse<usize>, Spot, usize)> = None;
@@ -145,20 +151,20 @@ pub fn complete(laid: Vec<Option<Lying>>) -> Option<Arrangement> {
     laid.into_iter().collect()
 }
 
-/// Everything: what is laid, and the other items, the largest first, each where it finds room first.
+/// Everything: what is laid, and the other items, the largest first, each where it finds room first. No interruption ends
+/// it: without the others what is laid would be lost.
 pub fn filled_around(
     strip: &Strip,
     mut laid: Vec<(usize, Lying)>,
     others: &[usize],
     grid: Grid,
-    meter: &Meter,
 ) -> Option<Arrangement> {
     if !others.is_empty() {
         let mut around = strip.with_items(others.iter().map(|&item| strip.items[item]).collect());
         around.obstacles.extend(laid.iter().map(|(item, lying)| (strip.shape_of(*item, lying.way), lying.at)));
         let mut order: Vec<usize> = (0..others.len()).collect();
         around.sort_largest_first(&mut order);
-        let filled = complete(fill(&around, &order, None, grid, meter))?;
+        let filled = complete(fill(&around, &order, None, grid, None))?;
         laid.extend(others.iter().copied().zip(filled));
     }
     laid.sort_by_key(|(item, _)| *item);

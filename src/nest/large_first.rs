@@ -63,5 +63,38 @@ fn around_large(
     let large_strip = strip.with_items(large.iter().map(|&item| strip.items[item]).collect());
     let alone = first::complete(best_fill(&large_strip, None, grid, meter))?;
     let alone = tighten_all(&large_strip, alone, grid, seed, span, meter);
-    filled_around(strip, large.iter().copied().zip(alone).collect(), small, grid, meter)
+    filled_around(strip, large.iter().copied().zip(alone).collect(), small, grid)
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::atomic::AtomicU32;
+
+    use super::*;
+    use crate::nest::compact::is_sound;
+    use crate::nest::shapes::Shapes;
+    use crate::nest::task::{Budget, Piece};
+    use crate::nest::test_pieces::{Impatient, in_a_row, piece};
+
+    /// Interrupted while the large ones are at work, it lays the small ones around them all the same.
+    #[test]
+    fn what_the_large_ones_have_gained_is_not_lost_by_an_interruption() {
+        let triangle = |k: usize| {
+            let size = 60.0 + 5.0 * k as f64;
+            piece(&[[0.0, 0.0], [size, 0.0], [0.0, 1.4 * size]], 1, &[0.0, 180.0])
+        };
+        let patch = piece(&[[0.0, 0.0], [6.0, 0.0], [6.0, 5.0], [0.0, 5.0]], 10, &[0.0]);
+        let pieces: Vec<Piece> = (0..6).map(triangle).chain([patch]).collect();
+        let items = pieces.iter().enumerate().flat_map(|(k, piece)| std::iter::repeat_n(k, piece.quantity as usize));
+        let shapes = Shapes::new(&pieces, &[], false, 0.0).expect("no gap");
+        let strip = Strip::new(&shapes, items.collect(), [0.0, 150.0], pieces.len()..pieces.len(), false);
+        assert_eq!(large_and_small(&strip).map(|(large, small)| [large.len(), small.len()]), Some([6, 10]));
+        let watch = Impatient { patience: AtomicU32::new(300) };
+        let mut meter = Meter::new(Budget { seed: 1, effort: 100, time: None }, &watch);
+        let (first, span) = (in_a_row(&strip), Span { from: 0.0, to: 1.0 });
+        let lay = tighten_large_first(&strip, first.clone(), Grid::suited(&strip, 0.0), 1, span, &mut meter);
+        assert!(meter.interrupted() && meter.spent() < LARGE_ALONE);
+        assert!(is_sound(&strip, &lay));
+        assert!(strip.length_of(&lay) < 0.8 * strip.length_of(&first));
+    }
 }

@@ -37,8 +37,8 @@
 //! | file | idea |
 //! |---|---|
 //! | `minkowski` | the no-fit polygon of two outlines, in exact integers |
-//! | `no_fit` | how deep one shape lies in another, and which way out, in nanoseconds |
-//! | `shapes` | every piece at every turn that its grain allows |
+//! | `no_fit` | how deep one shape lies in another and which way that grows, in nanoseconds |
+//! | `shapes` | every piece at the turns of its grain that are tried |
 //! | `pairs` | the no-fit polygon of each pair of shapes, made once for all pairs that differ by a quarter turn |
 //! | `raster`, `boxes`, `first` | a first lay at once, on a grid of bits or by boxes |
 //! | `strip`, `bands` | cloth with things on it, and which of them are near a place |
@@ -83,7 +83,10 @@ mod skyline;
 mod strip;
 mod sums;
 mod task;
+#[cfg(test)]
+mod test_pieces;
 mod tighten;
+mod vector;
 
 use meter::Meter;
 pub use task::{

@@ -69,7 +69,7 @@ fn with_end_tightened(
     let was_quiet = meter.set_quiet(true);
     rolling.tighten(seed, span, meter);
     meter.set_quiet(was_quiet);
-    rolling.finished(meter).unwrap_or(lay)
+    rolling.finished().unwrap_or(lay)
 }
 
 /// Lays everything in the order of a first lay, section by section; `shortest` where that is shorter all the same.
@@ -89,7 +89,7 @@ fn in_sections(
     while !rolling.queue.is_empty() && !meter.over(span) {
         let taken = |left: usize| 1.0 - left as f64 / count;
         let before = taken(rolling.queue.len());
-        let new = rolling.take_in(meter);
+        let new = rolling.take_in();
         let part = span.part(before, taken(rolling.queue.len()));
         if !new || meter.over(span) {
             break;
@@ -99,7 +99,10 @@ fn in_sections(
         meter.report_spent();
     }
     meter.set_quiet(was_quiet);
-    match rolling.finished(meter) {
+    if rolling.section.is_empty() && rolling.settled.is_empty() {
+        return shortest;
+    }
+    match rolling.finished() {
         Some(shorter) if strip.length_of(&shorter) < length => {
             meter.report(strip.length_of(&shorter), strip.density(&shorter));
             shorter
@@ -153,11 +156,11 @@ impl<'a> Rolling<'a> {
     }
 
     /// Takes the next items into the section, on the raster; false if they find no place.
-    fn take_in(&mut self, meter: &Meter) -> bool {
+    fn take_in(&mut self) -> bool {
         let size = self.section_size();
         let room = size.saturating_sub(self.section.len()).max(size / 4).min(self.queue.len());
         let new = self.queue.split_off(self.queue.len() - room);
-        self.lay_on_raster(new, meter)
+        self.lay_on_raster(new)
     }
 
     /// Items of a section: fewer where the next ones are of many shapes.
@@ -174,12 +177,12 @@ impl<'a> Rolling<'a> {
         few.count().max(SECTION / 8)
     }
 
-    fn lay_on_raster(&mut self, mut new: Vec<usize>, meter: &Meter) -> bool {
+    fn lay_on_raster(&mut self, mut new: Vec<usize>) -> bool {
         self.strip.sort_largest_first(&mut new);
         let start = self.start();
         let strip = self.cloth_from(start, &self.section, &new);
         let order: Vec<usize> = (0..new.len()).collect();
-        let Some(laid) = first::complete(first::fill(&strip, &order, None, self.grid, meter)) else { return false };
+        let Some(laid) = first::complete(first::fill(&strip, &order, None, self.grid, None)) else { return false };
         self.section
             .extend(new.into_iter().zip(laid).map(|(item, l)| (item, Lying { at: [l.at[0] + start, l.at[1]], ..l })));
         true
@@ -216,15 +219,57 @@ impl<'a> Rolling<'a> {
         self.settled.extend::<Vec<_>>(settled);
     }
 
-    /// The whole lay, with what is still to come laid on the raster.
-    fn finished(mut self, meter: &Meter) -> Option<Arrangement> {
+    /// The whole lay, with what is still to come laid on the raster. No interruption ends that: what is settled would be
+    /// lost.
+    fn finished(mut self) -> Option<Arrangement> {
         let rest = std::mem::take(&mut self.queue);
-        if !rest.is_empty() && !self.lay_on_raster(rest, meter) {
+        if !rest.is_empty() && !self.lay_on_raster(rest) {
             return None;
         }
         let mut all = self.settled;
         all.extend(self.section);
         all.sort_by_key(|(item, _)| *item);
         (all.len() == self.strip.items.len()).then(|| all.into_iter().map(|(_, lying)| lying).collect())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::atomic::AtomicU32;
+
+    use super::*;
+    use crate::nest::compact::is_sound;
+    use crate::nest::shapes::Shapes;
+    use crate::nest::task::{Budget, Piece};
+    use crate::nest::test_pieces::{Impatient, in_a_row, piece};
+
+    /// The length of a lay of 450 triangles that lie one behind the other at first, and of what an interruption leaves.
+    fn interrupted_after(patience: u32) -> [f64; 2] {
+        let triangle = |k: usize| {
+            let size = 30.0 + k as f64;
+            piece(&[[0.0, 0.0], [size, 0.0], [0.0, 1.4 * size]], 10, &[0.0, 180.0])
+        };
+        let pieces: Vec<Piece> = (0..45).map(triangle).collect();
+        let shapes = Shapes::new(&pieces, &[], false, 0.0).expect("no gap");
+        let items = (0..450).map(|item| item / 10).collect();
+        let strip = Strip::new(&shapes, items, [0.0, 300.0], pieces.len()..pieces.len(), false);
+        let watch = Impatient { patience: AtomicU32::new(patience) };
+        let mut meter = Meter::new(Budget { seed: 1, effort: 100, time: None }, &watch);
+        let (first, span) = (in_a_row(&strip), Span { from: 0.0, to: 1.0 });
+        let lay = tighten_all(&strip, first.clone(), Grid::suited(&strip, 0.0), 1, span, &mut meter);
+        assert!(meter.interrupted() && is_sound(&strip, &lay));
+        [strip.length_of(&first), strip.length_of(&lay)]
+    }
+
+    #[test]
+    fn what_is_settled_is_not_lost_by_an_interruption() {
+        let [first, left] = interrupted_after(100);
+        assert!(left < 0.3 * first, "{left}, {first} at first");
+    }
+
+    #[test]
+    fn where_nothing_is_settled_the_first_lay_stays() {
+        let [first, left] = interrupted_after(0);
+        assert_eq!(first, left);
     }
 }

@@ -134,7 +134,7 @@ pub struct Lay {
     pub unplaced: Vec<Unplaced>,
     /// Why the search ended.
     pub ending: Ending,
-    /// Places that were tried, each against everything near it.
+    /// Work that was done, in trials: places looked at, and what other work takes in their stead.
     pub trials: u64,
 }
 

@@ -1,6 +1,6 @@
 //! An independent check of a lay; shares no collision code with the engine.
 //!
-//! The engine looks for a lay with grids, poles and penalties of its own. This floor knows nothing of them: it takes the
+//! The engine looks for a lay with rasters, no-fit polygons and weights of its own. This floor knows nothing of them: it takes the
 //! outlines as they lie and measures how far one reaches into another ([`check_cloth`]). Around that stand two doors:
 //! [`verify_lay`] checks a written lay against its job, [`verify_task`] the engine's answer against its question.
 //!

@@ -142,9 +142,10 @@ fn nearby(numbers: Numbers, change: f64, random: &mut Random) -> Numbers {
 
 #[cfg(test)]
 mod tests {
-    use super::super::tests::{piece, regular, with_strip};
+    use super::super::tests::{regular, with_strip};
     use super::*;
     use crate::nest::task::Piece;
+    use crate::nest::test_pieces::piece;
     use crate::shape::Curve;
 
     /// The greatest share of the plane that lattices of a piece cover, by the grid alone.

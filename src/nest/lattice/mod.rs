@@ -43,7 +43,9 @@ pub fn in_lattices(
     let mut random = Random::new(seed, u64::MAX);
     let mut laid: Vec<(usize, Lying)> = Vec::new();
     let mut end = 0.0;
-    for copies in &many {
+    for (k, copies) in many.iter().enumerate() {
+        let spent = meter.spent();
+        let span = Span { from: spent, to: spent + (span.to - spent) / (many.len() - k) as f64 };
         let mut alike = Copies { strip, item: copies[0], count: copies.len(), room: bound - end, work: 0 };
         let block = alike.shortest(&mut random, span, meter)?;
         laid.extend(copies.iter().zip(block).map(|(&item, l)| (item, Lying { at: [l.at[0] + end, l.at[1]], ..l })));
@@ -52,7 +54,7 @@ pub fn in_lattices(
         let gap = strip.box_with_gap(copies[0], 0)[0] / 2.0 - strip.half(copies[0], 0)[0];
         end = laid.iter().map(far).fold(0.0, f64::max) + gap;
     }
-    let laid = filled_around(strip, laid, &few, grid, meter)?;
+    let laid = filled_around(strip, laid, &few, grid)?;
     (strip.length_of(&laid) < bound && is_sound(strip, &laid)).then_some(laid)
 }
 
@@ -76,18 +78,10 @@ fn many_and_few(strip: &Strip) -> Option<(Vec<Vec<usize>>, Vec<usize>)> {
 
 #[cfg(test)]
 mod tests {
-    use geo_types::{LineString, Polygon};
-
     use super::*;
     use crate::nest::shapes::Shapes;
-    use crate::nest::task::{Budget, Piece, Turns};
-    use crate::shape::Outline;
-
-    pub(super) fn piece(corners: &[[f64; 2]], quantity: u32, angles: &[f64]) -> Piece {
-        let outline = Outline::new(Polygon::new(LineString::from(corners.to_vec()), Vec::new())).expect("sound");
-        let turns = Turns::These { angles: angles.to_vec(), tilt: 0.0 };
-        Piece { outline, quantity, turns, flip: false, cloths: None }
-    }
+    use crate::nest::task::{Budget, Piece};
+    use crate::nest::test_pieces::piece;
 
     pub(super) fn regular(corners: usize, radius: f64) -> Vec<[f64; 2]> {
         let angle = |k: usize| std::f64::consts::TAU * k as f64 / corners as f64;

@@ -203,9 +203,10 @@ mod tests {
     use proptest::prelude::*;
 
     use super::super::find::allowed_rise;
-    use super::super::tests::{piece, regular, with_strip};
+    use super::super::tests::{regular, with_strip};
     use super::*;
     use crate::nest::compact::is_sound;
+    use crate::nest::test_pieces::piece;
     use crate::shape::Outline;
 
     fn numbers() -> impl Strategy<Value = Numbers> {

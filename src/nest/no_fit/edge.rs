@@ -1,6 +1,7 @@
 //! An edge of a no-fit polygon: how far a point is from it, and on which side of the boundary.
 
 use crate::nest::minkowski::GridRings;
+use crate::nest::vector::length;
 
 /// An edge of the no-fit polygon; the inside lies to its left.
 #[derive(Clone, Copy, Debug)]
@@ -122,11 +123,6 @@ pub(super) fn is_inside(edges: &[Edge], candidates: &[u32], t: [f64; 2]) -> bool
         let (share, off) = edge.foot(t);
         edge.side(t, share, off) > 0.0
     })
-}
-
-/// Length of a way. Not `hypot`, of which the last digit differs from machine to machine.
-pub(super) fn length([x, y]: [f64; 2]) -> f64 {
-    (x * x + y * y).sqrt()
 }
 
 /// The distance of a point from the nearest of some edges.

@@ -2,8 +2,9 @@
 
 use rustc_hash::FxHashMap;
 
-use super::edge::{Edge, is_inside, length};
+use super::edge::{Edge, is_inside};
 use super::wedge::{CellBox, Wedge, exact_bounds, near_bounds};
+use crate::nest::vector::length;
 
 /// Cells of the index for each edge, where there is room for so many.
 const CELLS_PER_EDGE: usize = 32;

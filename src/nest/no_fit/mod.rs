@@ -8,14 +8,16 @@
 //! cell.
 
 mod edge;
+mod half_plane;
 mod index;
 mod region;
 mod wedge;
 
 use super::minkowski::GridRings;
-use edge::{Edge, edges_of, length};
+use crate::nest::vector::length;
+use edge::{Edge, edges_of};
+pub use half_plane::HalfPlane;
 use index::{Cell, Index};
-pub use region::HalfPlane;
 
 /// Depth of one shape in another as a function of their displacement.
 #[derive(Debug)]

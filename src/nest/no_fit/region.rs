@@ -1,7 +1,9 @@
 //! Displacements free of overlap around one: half planes for a linear programme.
 
 use super::NoFit;
-use super::edge::{Edge, length};
+use super::edge::Edge;
+use super::half_plane::HalfPlane;
+use crate::nest::vector::length;
 
 impl NoFit {
     /// Half planes, each with `t` on its free side, that together keep every displacement within `reach` of `t` along
@@ -47,37 +49,6 @@ impl NoFit {
             region.push(HalfPlane { offset: offset + plane.ahead(t).min(0.0), normal });
         }
         region
-    }
-}
-
-/// A side of a line: the points `t` with `normal · t ≥ offset`.
-#[derive(Clone, Copy, Debug)]
-pub struct HalfPlane {
-    /// Of length one, away from the overlap.
-    pub normal: [f64; 2],
-    /// Where the line lies.
-    pub offset: f64,
-}
-
-impl HalfPlane {
-    /// How far a point lies on the free side of the line.
-    fn ahead(&self, t: [f64; 2]) -> f64 {
-        self.normal[0] * t[0] + self.normal[1] * t[1] - self.offset
-    }
-
-    /// The part of a stretch that lies on the free side by more than `touch`.
-    fn part_ahead(&self, [a, b]: [[f64; 2]; 2], touch: f64) -> Option<[[f64; 2]; 2]> {
-        let (from, to) = (self.ahead(a) - touch, self.ahead(b) - touch);
-        if from <= 0.0 && to <= 0.0 {
-            return None;
-        }
-        let share = from / (from - to);
-        let between = [0, 1].map(|axis| a[axis] + share * (b[axis] - a[axis]));
-        Some(match (from > 0.0, to > 0.0) {
-            (true, false) => [a, between],
-            (false, true) => [between, b],
-            _ => [a, b],
-        })
     }
 }
 

@@ -6,6 +6,7 @@
 
 use super::Slope;
 use super::edge::{Edge, distance};
+use super::half_plane::HalfPlane;
 
 /// How much the depth told by a wedge may be off deep inside, at nine places of a cell, and how deep these lie at least, as
 /// shares of the cell's side. The first is less than the second: a wedge never tells that such a cell is outside.
@@ -17,24 +18,24 @@ const DEEP: f64 = 0.5;
 pub(super) struct Wedge {
     /// Unit normals inwards, by axis and line.
     normals: [[f64; 2]; 2],
-    /// How far the origin lies inwards of each line.
+    /// Where each line lies along its normal.
     offsets: [f64; 2],
 }
 
 impl Wedge {
     /// Nothing lies in it.
-    pub(super) const EMPTY: Self = Self { normals: [[0.0; 2]; 2], offsets: [-1.0; 2] };
+    pub(super) const EMPTY: Self = Self { normals: [[0.0; 2]; 2], offsets: [1.0; 2] };
 
     /// What lies to the left of two edges, which may be the same.
     pub(super) fn between(a: &Edge, b: &Edge) -> Self {
-        let [a, b] = [a, b].map(Line::of);
+        let [a, b] = [a, b].map(HalfPlane::left_of);
         Self { normals: [[a.normal[0], b.normal[0]], [a.normal[1], b.normal[1]]], offsets: [a.offset, b.offset] }
     }
 
     /// How far a point lies on the inner side of each line.
     #[inline(always)]
     fn ahead(&self, t: [f64; 2]) -> [f64; 2] {
-        let ahead = |k: usize| self.normals[0][k] * t[0] + self.normals[1][k] * t[1] + self.offsets[k];
+        let ahead = |k: usize| self.normals[0][k] * t[0] + self.normals[1][k] * t[1] - self.offsets[k];
         [ahead(0), ahead(1)]
     }
 
@@ -51,24 +52,6 @@ impl Wedge {
         let [a, b] = self.ahead(t);
         let nearer = usize::from(b < a);
         Slope { depth: a.min(b), inwards: [self.normals[0][nearer], self.normals[1][nearer]] }
-    }
-}
-
-/// The line through an edge, whose inner side is its left.
-struct Line {
-    normal: [f64; 2],
-    offset: f64,
-}
-
-impl Line {
-    fn of(edge: &Edge) -> Self {
-        let normal = edge.normal();
-        Self { normal, offset: -(normal[0] * edge.from[0] + normal[1] * edge.from[1]) }
-    }
-
-    /// How far a point lies on the inner side; below zero on the other.
-    fn ahead(&self, t: [f64; 2]) -> f64 {
-        self.normal[0] * t[0] + self.normal[1] * t[1] + self.offset
     }
 }
 
@@ -141,8 +124,8 @@ pub(super) fn near_bounds(edges: &[Edge], candidates: &[u32], cell: &CellBox) ->
     let lines: Vec<(u32, [f64; 9])> = candidates
         .iter()
         .map(|&k| {
-            let line = Line::of(&edges[k as usize]);
-            (k, depths.map(|(t, _)| line.ahead(t)))
+            let inside = HalfPlane::left_of(&edges[k as usize]);
+            (k, depths.map(|(t, _)| inside.ahead(t)))
         })
         .collect();
     let most_off = |a: &[f64; 9], b: &[f64; 9]| {

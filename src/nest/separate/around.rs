@@ -1,5 +1,4 @@
-//! What an item can meet near a place, made ready to be asked many times: a search for the best place close by spends most
-//! of its time here.
+//! What an item can meet near a place, looked up once for all steps of a descent.
 //!
 //! Each question goes to some neighbours at once, first for the cell of the index and then for the depth, so that memory
 //! answers for several of them at the same time.
@@ -137,7 +136,6 @@ impl<'a> Separator<'a> {
 
 #[cfg(test)]
 mod tests {
-    use geo_types::{LineString, Polygon};
     use proptest::prelude::*;
 
     use super::*;
@@ -145,23 +143,15 @@ mod tests {
     use crate::nest::separate::Patience;
     use crate::nest::shapes::Shapes;
     use crate::nest::strip::{Lying, Strip};
-    use crate::nest::task::{Piece, Turns};
-    use crate::shape::Outline;
+    use crate::nest::task::Piece;
+    use crate::nest::test_pieces::piece;
 
     const LENGTH: f64 = 300.0;
     const WIDTH: f64 = 100.0;
     const ITEMS: usize = 14;
 
     fn triangle(size: f64) -> Piece {
-        let corners = vec![[0.0, 0.0], [size, 0.0], [0.3 * size, 0.8 * size]];
-        let outline = Outline::new(Polygon::new(LineString::from(corners), Vec::new())).expect("sound");
-        Piece {
-            outline,
-            quantity: 1,
-            turns: Turns::These { angles: vec![0.0, 90.0], tilt: 0.0 },
-            flip: false,
-            cloths: None,
-        }
+        piece(&[[0.0, 0.0], [size, 0.0], [0.3 * size, 0.8 * size]], 1, &[0.0, 90.0])
     }
 
     proptest! {

@@ -7,6 +7,7 @@
 
 use super::around::{Around, Line};
 use super::{Place, Separator, Thing};
+use crate::nest::vector::{dot, length, plus};
 
 /// Steps of a descent, at most.
 const STEPS: usize = 6;
@@ -14,8 +15,8 @@ const STEPS: usize = 6;
 const REACH: f64 = 0.5;
 /// Gaps up to this share of the item's size are none.
 const TOUCHING: f64 = 1e-6;
-/// How often a heading is mended for what it crosses.
-const MENDED: usize = 3;
+/// Headings across what is touched that are tried: the pull, then each mended for what the last one crosses.
+const ACROSS: usize = 3;
 /// Cosine up to which a heading leads along a line, neither off it nor across.
 const ALONG: f64 = 1e-9;
 /// Share of all that pulls an item that is rounding.
@@ -175,9 +176,10 @@ impl Descent<'_> {
             let rise: f64 = self.contacts.iter().map(|contact| contact.rise(unit)).sum();
             Heading { unit, fall: dot(pull, unit) - rise }
         };
-        // The sum is convex in the way gone: it falls fastest where what pulls and what is crossed lead, or along a contact.
+        // Nearby the sum is convex in the way gone: it falls fastest where what pulls and what is crossed lead, or along a
+        // contact.
         let along = self.contacts.iter().flat_map(|Contact { out: [x, y], .. }| [[-y, *x], [*y, -x]]);
-        let across = (0..MENDED).scan(pull, |way, _| {
+        let across = (0..ACROSS).scan(pull, |way, _| {
             let unit = way.map(|c| c / length(*way).max(f64::MIN_POSITIVE));
             *way = self
                 .contacts
@@ -228,22 +230,8 @@ impl Descent<'_> {
     }
 }
 
-fn dot(a: [f64; 2], b: [f64; 2]) -> f64 {
-    a[0] * b[0] + a[1] * b[1]
-}
-
-fn length(way: [f64; 2]) -> f64 {
-    dot(way, way).sqrt()
-}
-
-/// `a` and so many times `b`.
-fn plus(a: [f64; 2], times: f64, b: [f64; 2]) -> [f64; 2] {
-    [a[0] + times * b[0], a[1] + times * b[1]]
-}
-
 #[cfg(test)]
 mod tests {
-    use geo_types::{LineString, Polygon};
     use proptest::prelude::*;
 
     use super::*;
@@ -251,21 +239,14 @@ mod tests {
     use crate::nest::separate::Patience;
     use crate::nest::shapes::Shapes;
     use crate::nest::strip::{Lying, Strip};
-    use crate::nest::task::{Piece, Turns};
-    use crate::shape::Outline;
+    use crate::nest::task::Piece;
+    use crate::nest::test_pieces::piece;
 
     const LENGTH: f64 = 300.0;
     const WIDTH: f64 = 100.0;
 
     fn with_separator(pieces: &[Vec<[f64; 2]>], start: &[[f64; 2]], see: impl FnOnce(&mut Separator)) {
-        let piece = |corners: &Vec<[f64; 2]>| Piece {
-            outline: Outline::new(Polygon::new(LineString::from(corners.clone()), Vec::new())).expect("sound"),
-            quantity: 1,
-            turns: Turns::These { angles: vec![0.0], tilt: 0.0 },
-            flip: false,
-            cloths: None,
-        };
-        let pieces: Vec<Piece> = pieces.iter().map(piece).collect();
+        let pieces: Vec<Piece> = pieces.iter().map(|corners| piece(corners, 1, &[0.0])).collect();
         let shapes = Shapes::new(&pieces, &[], false, 0.0).expect("no gap");
         let strip = Strip::new(&shapes, (0..start.len()).collect(), [0.0, WIDTH], start.len()..start.len(), false);
         let lying: Vec<Lying> = start.iter().map(|&at| Lying { way: 0, at }).collect();

@@ -169,7 +169,7 @@ impl<'a> Separator<'a> {
         }
     }
 
-    /// Places looked at so far, each against everything near it.
+    /// Trials so far: places looked at, and what linear programmes take in their stead.
     pub fn work(&self) -> u64 {
         self.work
     }

@@ -1,4 +1,5 @@
-//! Seeks a better place for one item: samples, of which the best slide downhill.
+//! Seeks a better place for one item: samples anywhere and nearby (as Gardeyn, Vanden Berghe and Wauters, 2025, take them),
+//! some of which touch something, and the best of which slide downhill.
 
 use super::{Place, Separator, Thing};
 

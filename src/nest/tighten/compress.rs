@@ -1,4 +1,4 @@
-//! Compression: takes ever smaller slivers from the best lay.
+//! Compression: takes ever smaller slivers from the best lay (the second phase of Gardeyn, Vanden Berghe and Wauters, 2025).
 
 use super::{Lay, Search, Span};
 use crate::nest::meter::Meter;

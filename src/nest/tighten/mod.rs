@@ -231,14 +231,11 @@ impl<'a> Search<'a> {
 
 #[cfg(test)]
 mod tests {
-    use geo_types::{LineString, Polygon};
-
     use super::*;
     use crate::nest::compact::is_sound;
     use crate::nest::shapes::Shapes;
-    use crate::nest::strip::Lying;
-    use crate::nest::task::{Budget, Piece, Turns};
-    use crate::shape::Outline;
+    use crate::nest::task::{Budget, Piece};
+    use crate::nest::test_pieces::{in_a_row, piece};
 
     const EFFORT: u64 = 2;
     const BUDGET: Budget = Budget { seed: 1, effort: EFFORT, time: None };
@@ -247,21 +244,12 @@ mod tests {
     fn with_first<T>(count: usize, see: impl FnOnce(&Strip, Lay) -> T) -> T {
         let triangle = |k: usize| {
             let size = 30.0 + 3.0 * k as f64;
-            let corners = vec![[0.0, 0.0], [size, 0.0], [0.0, 1.4 * size]];
-            let outline = Outline::new(Polygon::new(LineString::from(corners), Vec::new())).expect("sound");
-            let turns = Turns::These { angles: vec![0.0, 180.0], tilt: 0.0 };
-            Piece { outline, quantity: 1, turns, flip: false, cloths: None }
+            piece(&[[0.0, 0.0], [size, 0.0], [0.0, 1.4 * size]], 1, &[0.0, 180.0])
         };
         let pieces: Vec<Piece> = (0..count).map(triangle).collect();
         let shapes = Shapes::new(&pieces, &[], false, 0.0).expect("no gap");
         let strip = Strip::new(&shapes, (0..count).collect(), [0.0, 100.0], count..count, false);
-        let mut end = 0.0;
-        let mut lie = |item: usize| {
-            let half = strip.half(item, 0);
-            end += 2.0 * half[0];
-            Lying { way: 0, at: [end - half[0], half[1]] }
-        };
-        let arrangement: Vec<Lying> = (0..count).map(&mut lie).collect();
+        let arrangement = in_a_row(&strip);
         see(&strip, Lay { length: strip.length_of(&arrangement), arrangement })
     }
 

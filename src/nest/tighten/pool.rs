@@ -1,4 +1,5 @@
-//! Failed attempts to get rid of all overlaps at one length, to start anew from.
+//! Failed attempts to get rid of all overlaps at one length, to start anew from: mostly from those nearest to success, as
+//! Gardeyn, Vanden Berghe and Wauters (2025) do.
 
 use crate::nest::random::Random;
 use crate::nest::strip::Arrangement;
