@@ -2,11 +2,11 @@
 //!
 //! A failed attempt is disrupted and tried again at the same length, as Gardeyn, Vanden Berghe and Wauters (2025) do, but
 //! mostly by a change of an item or two: after a great one few attempts come near again. Where a length resists all the
-//! same, the cloth is made a little longer and a part of the lay thrown into disorder (iterated local search), or the
-//! search goes back to the very first lay; from there it becomes shorter by another course. Which does better, detours or the
-//! course that they leave, differs from job to job and from lay to lay: at first they get the same time, then the
-//! course less and less as long as nothing comes of it, and more where something does. What was learnt of one course is kept for
-//! the next.
+//! same, the cloth is made a little longer and a part of the lay thrown into disorder (iterated local search); from there
+//! it becomes shorter by another course. Which does better, detours or the course that they leave, differs from job to job
+//! and from lay to lay: at first they get the same time, then the course less and less as long as nothing comes of it, and
+//! more where something does. What was learnt of one course is kept for the next. Where detours fail too, the search begins
+//! anew (`anew`).
 
 use super::pool::Pool;
 use super::{Lay, Search, WORTH};
@@ -29,9 +29,6 @@ const IN_VAIN: f64 = 0.3;
 const LONGER: [f64; 2] = [0.004, 0.02];
 /// What the course gets after a detour that led nowhere, as a share of the trials of the detour: at least, and at most.
 const SHARE_OF_MAIN: [f64; 2] = [0.125, 1.0];
-/// Every so many detours one starts from the very first lay. A course that is worse than another early may well be the
-/// better one late.
-const ANEW: u32 = 2;
 
 /// One way from a longer lay to shorter ones.
 #[derive(Default)]
@@ -46,8 +43,6 @@ struct Course {
     trials: u64,
     /// How many of them it took to the shortest lay.
     fruitful: u64,
-    /// Trials, since the very first lay, that led to where it began.
-    earlier: u64,
     /// Trials that it gets at least, and at most.
     granted: [u64; 2],
 }
@@ -55,11 +50,6 @@ struct Course {
 impl Course {
     fn new(step: f64, target: f64, most: u64) -> Self {
         Self { step, target, granted: [0, most], ..Self::default() }
-    }
-
-    /// Trials that led from the very first lay to where it is.
-    fn since_first(&self) -> u64 {
-        self.earlier + self.trials
     }
 
     fn note_gain(&mut self) {
@@ -79,8 +69,9 @@ impl Course {
 pub(super) struct Courses {
     main: Course,
     detour: Option<Course>,
-    /// Detours so far.
+    /// Detours so far, and how many of them have failed since one led further.
     pub(super) detours: u32,
+    pub(super) detours_failed: u32,
     /// The length that a detour has to get below.
     reached: f64,
     /// What the course that was left gets after a detour that led nowhere, as a share of the trials that it took.
@@ -96,10 +87,16 @@ impl Courses {
             main: Course::new(FIRST_STEP, length, u64::MAX),
             detour: None,
             detours: 0,
+            detours_failed: 0,
             reached: 0.0,
             share_of_main: SHARE_OF_MAIN[1],
             taken_up: None,
         }
+    }
+
+    /// Those of a way that begins anew with a lay of this length.
+    pub(super) fn for_new_way(&self, length: f64) -> Self {
+        Self { share_of_main: self.share_of_main, ..Self::new(length) }
     }
 
     fn current(&mut self) -> &mut Course {
@@ -132,6 +129,7 @@ impl Search<'_> {
     pub(super) fn explore(&mut self, trials: u64, span: Span, meter: &Meter) {
         let end = self.trials() + trials;
         while self.trials() < end && !meter.over(span) && !self.at_floor() {
+            self.give_up_new_way();
             let before = self.trials();
             let state = self.run();
             if state == State::Solved {
@@ -159,6 +157,7 @@ impl Search<'_> {
         {
             courses.main = Course { granted: [0, u64::MAX], ..better };
             courses.taken_up = None;
+            courses.detours_failed = 0;
         }
         courses.current().note_gain();
         self.try_shorter(step);
@@ -199,55 +198,52 @@ impl Search<'_> {
         self.separator.load(&next, course.target, PATIENCE);
     }
 
-    /// Goes on from what another search has found, if that is much better; if not, ends a detour or turns off to one.
-    fn leave_course(&mut self) {
+    /// Goes on from what another search has found, if that is much better; if not, ends a detour, turns off to one or
+    /// begins anew. A new way is not left for a rival.
+    pub(super) fn leave_course(&mut self) {
         let enough = self.champion.length * (1.0 - LEAST_STEP);
-        if let Some(rival) = self.rival.take().filter(|rival| rival.length < enough) {
+        let much_better = self.rival.take_if(|rival| self.new_way.is_none() && rival.length < enough);
+        if let Some(rival) = much_better {
             self.take_over(rival);
             self.courses.detour = None;
             self.courses.taken_up = None;
             self.courses.main.note_gain();
             self.try_shorter(LEAST_STEP);
         } else if let Some(detour) = self.courses.detour.take() {
+            self.courses.detours_failed += 1;
             self.back_to_main(detour.trials);
+        } else if self.wants_to_begin_anew() {
+            self.courses.learn_from_main();
+            self.begin_anew();
         } else {
             self.turn_off();
         }
     }
 
     fn turn_off(&mut self) {
+        let shortest = self.shortest().length;
         let courses = &mut self.courses;
         courses.learn_from_main();
         courses.detours += 1;
-        courses.reached = self.champion.length * (1.0 - WORTH * LEAST_STEP);
-        let since_first = courses.main.since_first();
-        let detour = if courses.detours.is_multiple_of(ANEW) {
-            self.anew(since_first)
-        } else {
-            let most_trials = courses.main.trials;
-            Course { earlier: since_first, ..self.detour(most_trials) }
-        };
-        self.courses.detour = Some(detour);
+        courses.reached = shortest * (1.0 - WORTH * LEAST_STEP);
+        let most_trials = courses.main.trials;
+        self.courses.detour = Some(self.detour(most_trials));
     }
 
     /// Makes the cloth longer at a random line of the shortest lay, and starts from it with much disorder.
     fn detour(&mut self, most_trials: u64) -> Course {
         let random = self.separator.random();
-        let room = self.champion.length * random.between(LONGER[0], LONGER[1]);
-        let line = random.between(0.0, self.champion.length);
-        let longer = Lay { arrangement: self.champion.moved_beyond(line, room), length: self.champion.length + room };
+        let [share, at] = [random.between(LONGER[0], LONGER[1]), random.share()];
+        let shortest = self.shortest();
+        let room = shortest.length * share;
+        let line = shortest.length * at;
+        let longer = Lay { arrangement: shortest.moved_beyond(line, room), length: shortest.length + room };
         // Pieces that lie into each other may overlap at the line; nothing goes on from here before they are parted.
         self.start_in_disorder(longer);
         Course::new(LEAST_STEP, self.best.length, most_trials)
     }
 
-    /// Starts from the very first lay with much disorder.
-    fn anew(&mut self, most_trials: u64) -> Course {
-        self.start_in_disorder(self.first.clone());
-        Course::new(FIRST_STEP, self.best.length, most_trials)
-    }
-
-    fn start_in_disorder(&mut self, lay: Lay) {
+    pub(super) fn start_in_disorder(&mut self, lay: Lay) {
         self.runs = 0;
         let mut next = lay.arrangement.clone();
         disrupt_much(self.strip, &mut next, lay.length, self.separator.random());
@@ -258,7 +254,7 @@ impl Search<'_> {
     /// Returns to the course that was left, for a share at least of the time that the detour took.
     fn back_to_main(&mut self, detour_trials: u64) {
         self.courses.take_up_main(detour_trials);
-        self.best = self.champion.clone();
+        self.best = self.shortest().clone();
         self.runs = 0;
         self.restart();
     }
@@ -288,25 +284,6 @@ mod tests {
             search.back_to_main(5);
             let main = &search.courses.main;
             assert_eq!((search.best.length, main.granted[0]), (search.champion.length, main.trials + 5));
-        });
-    }
-
-    #[test]
-    fn every_other_detour_begins_with_the_first_lay_and_gets_the_time_since_then() {
-        with_search(|search, meter| {
-            search.explore(200_000, ALL, meter);
-            let champion = search.champion.clone();
-            assert!(champion.length < 0.9 * search.first.length);
-            search.courses.main = Course { trials: 70, earlier: 30, ..Course::default() };
-            for round in 1..=3 {
-                search.turn_off();
-                let detour = search.courses.detour.take().expect("it has turned off");
-                let anew = round == 2;
-                assert_eq!(detour.granted[1], if anew { 100 } else { 70 });
-                assert_eq!(detour.earlier, if anew { 0 } else { 100 });
-                assert_eq!(search.best.length == search.first.length, anew);
-                assert!(search.courses.reached < champion.length && search.champion.length == champion.length);
-            }
         });
     }
 

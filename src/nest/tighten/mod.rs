@@ -5,6 +5,7 @@
 //! late, and the better of two is worth about as much as twice the time. One that has come to an end, or compresses,
 //! takes over what another has found.
 
+mod anew;
 mod compress;
 mod explore;
 mod pool;
@@ -16,6 +17,7 @@ use super::meter::{Meter, Span};
 use super::random::Random;
 use super::separate::{Patience, Separator, State};
 use super::strip::{Arrangement, Strip};
+use anew::{Diary, NewWay};
 use explore::Courses;
 
 /// Searches side by side. The number is fixed, so that the outcome does not depend on the machine.
@@ -150,6 +152,8 @@ struct Search<'a> {
     rival: Option<Lay>,
     floor: f64,
     courses: Courses,
+    new_way: Option<NewWay>,
+    diary: Diary,
     /// Runs since it last started from its best lay.
     runs: u32,
     /// Trials that the separator has not made.
@@ -161,8 +165,20 @@ impl<'a> Search<'a> {
     fn new(strip: &'a Strip<'a>, first: Lay, own: Lay, floor: f64, random: Random) -> Self {
         let (separator, courses) = (Separator::new(strip, random), Courses::new(own.length));
         let [champion, best] = [own.clone(), own];
-        let mut search =
-            Self { strip, separator, first, champion, best, rival: None, floor, courses, runs: 0, beside: 0 };
+        let mut search = Self {
+            strip,
+            separator,
+            first,
+            champion,
+            best,
+            rival: None,
+            floor,
+            courses,
+            new_way: None,
+            diary: Diary::default(),
+            runs: 0,
+            beside: 0,
+        };
         search.start_exploring();
         search
     }
@@ -203,9 +219,7 @@ impl<'a> Search<'a> {
 
     fn go_on_from(&mut self, arrangement: Arrangement) {
         self.best = Lay { length: self.strip.length_of(&arrangement), arrangement };
-        if self.best.length < self.champion.length {
-            self.champion = self.best.clone();
-        }
+        self.note_shortest();
     }
 
     /// Goes on from a lay that another search may have found.
@@ -213,6 +227,7 @@ impl<'a> Search<'a> {
         self.best = lay.clone();
         self.champion = lay;
         self.rival = None;
+        self.keep_to_champion();
     }
 
     fn target(&self, step: f64) -> f64 {
