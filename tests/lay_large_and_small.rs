@@ -11,10 +11,13 @@ use support::{effort, length, piece, quarter_turns, rect, roll, sound_lay, task,
 #[test]
 fn patches_in_the_gaps_of_panels_cost_no_length() {
     let panels = piece(Curve::circle(1000.0).flatten().expect("a circle is sound"), 2, unturned());
-    let patch = |k: u32| piece(rect(30.0 + f64::from(k), 40.0), 6, quarter_turns());
-    let with_patches: Vec<Piece> = std::iter::once(panels.clone()).chain((0..10).map(patch)).collect();
+    // Sixty patches with a twentieth of all area, and with a tenth of it.
+    let with_patches = |length: f64, width: f64| -> Vec<Piece> {
+        let patch = |k: u32| piece(rect(length + f64::from(k), width), 6, quarter_turns());
+        std::iter::once(panels.clone()).chain((0..10).map(patch)).collect()
+    };
     let least = 1000.0 + (1000.0f64.powi(2) - 100.0f64.powi(2)).sqrt();
-    for pieces in [vec![panels], with_patches] {
+    for pieces in [vec![panels.clone()], with_patches(30.0, 40.0), with_patches(50.0, 54.0)] {
         let count: u32 = pieces.iter().map(|piece| piece.quantity).sum();
         let lay = sound_lay(&task(vec![roll(1100.0)], pieces), &effort(2, 1));
         assert!(lay.unplaced.is_empty(), "{:?}", lay.unplaced);

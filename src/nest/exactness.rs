@@ -130,6 +130,20 @@ proptest! {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { cases: 600, ..ProptestConfig::default() })]
+
+    #[test]
+    fn shapes_touch_where_they_are_said_to(a in shape(), b in shape(), which in 0.0..1.0f64, share in 0.1..0.9f64) {
+        let no_fit = NoFit::new(&no_fit_rings(&a, &b), 1.0, 4096);
+        let t = no_fit.touching(which, share);
+        prop_assert!(no_fit.depth(t) < 1e-6, "a depth of {}", no_fit.depth(t));
+        let inwards = no_fit.slope_at(&no_fit.spot(t)).inwards;
+        let nearer = [0, 1].map(|axis| t[axis] + 0.01 * inwards[axis]);
+        prop_assert!(no_fit.depth(nearer) > 0.0, "{t:?} and {inwards:?}");
+    }
+}
+
+proptest! {
     #![proptest_config(ProptestConfig { cases: 400, ..ProptestConfig::default() })]
 
     #[test]

@@ -13,7 +13,7 @@ use super::strip::{Arrangement, Strip};
 /// An item is small if its box is no larger than this share of the largest one.
 const SMALL: f64 = 0.01;
 /// Share of the area of all items up to which small ones can be hoped to find room in the gaps of the large ones.
-const IN_GAPS: f64 = 0.05;
+const IN_GAPS: f64 = 0.12;
 /// Small items below which it makes no difference.
 const FEWEST_SMALL: usize = 8;
 /// Share of the budget that the large items get for themselves.

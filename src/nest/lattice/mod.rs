@@ -29,8 +29,8 @@ const WORTH_ROWS: f64 = 0.05;
 const MOST_OF_ALL: f64 = 0.6;
 
 /// Lays the pieces of which there are many in lattices, one behind the other, and the others round them; `None` where that is
-/// no shorter than `bound`, or no way to lay these pieces, or where its part of the budget is over before each of them
-/// has a lattice.
+/// no shorter than `bound`, or no way to lay these pieces, or where its part of the budget is over before any of them has
+/// a lattice.
 pub fn in_lattices(
     strip: &Strip,
     grid: Grid,
@@ -39,7 +39,7 @@ pub fn in_lattices(
     span: Span,
     meter: &mut Meter,
 ) -> Option<Arrangement> {
-    let (many, few) = many_and_few(strip)?;
+    let (many, mut few) = many_and_few(strip)?;
     let mut random = Random::new(seed, u64::MAX);
     let mut laid: Vec<(usize, Lying)> = Vec::new();
     let mut end = 0.0;
@@ -47,12 +47,18 @@ pub fn in_lattices(
         let spent = meter.spent();
         let span = Span { from: spent, to: spent + (span.to - spent) / (many.len() - k) as f64 };
         let mut alike = Copies { strip, item: copies[0], count: copies.len(), room: bound - end, work: 0 };
-        let block = alike.shortest(&mut random, span, meter)?;
+        let Some(block) = alike.shortest(&mut random, span, meter) else {
+            few.extend(copies);
+            continue;
+        };
         laid.extend(copies.iter().zip(block).map(|(&item, l)| (item, Lying { at: [l.at[0] + end, l.at[1]], ..l })));
         let far = |(item, lying): &(usize, Lying)| lying.at[0] + strip.box_with_gap(*item, lying.way)[0] / 2.0;
         // The next lattice keeps the other half of the gap.
         let gap = strip.box_with_gap(copies[0], 0)[0] / 2.0 - strip.half(copies[0], 0)[0];
         end = laid.iter().map(far).fold(0.0, f64::max) + gap;
+    }
+    if laid.is_empty() {
+        return None;
     }
     let laid = filled_around(strip, laid, &few, grid)?;
     (strip.length_of(&laid) < bound && is_sound(strip, &laid)).then_some(laid)

@@ -235,28 +235,14 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
-    use crate::nest::random::Random;
-    use crate::nest::separate::Patience;
-    use crate::nest::shapes::Shapes;
-    use crate::nest::strip::{Lying, Strip};
-    use crate::nest::task::Piece;
-    use crate::nest::test_pieces::piece;
+    use crate::nest::separate::tests::{rectangle, with_pieces};
+    use crate::nest::strip::Lying;
 
     const LENGTH: f64 = 300.0;
     const WIDTH: f64 = 100.0;
 
     fn with_separator(pieces: &[Vec<[f64; 2]>], start: &[[f64; 2]], see: impl FnOnce(&mut Separator)) {
-        let pieces: Vec<Piece> = pieces.iter().map(|corners| piece(corners, 1, &[0.0])).collect();
-        let shapes = Shapes::new(&pieces, &[], false, 0.0).expect("no gap");
-        let strip = Strip::new(&shapes, (0..start.len()).collect(), [0.0, WIDTH], start.len()..start.len(), false);
-        let lying: Vec<Lying> = start.iter().map(|&at| Lying { way: 0, at }).collect();
-        let mut separator = Separator::new(&strip, Random::new(1, 0));
-        separator.load(&lying, LENGTH, Patience { passes: 1, strikes: 1 });
-        see(&mut separator);
-    }
-
-    fn rectangle(length: f64, width: f64) -> Vec<[f64; 2]> {
-        vec![[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]]
+        with_pieces(pieces, start, [LENGTH, WIDTH], see);
     }
 
     fn start(separator: &mut Separator, item: usize) -> Place {

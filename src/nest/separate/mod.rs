@@ -301,3 +301,31 @@ impl<'a> Separator<'a> {
         self.bands.under(self.bands.reach(at, half)).filter(move |&other| other != item)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::nest::shapes::Shapes;
+    use crate::nest::task::Piece;
+    use crate::nest::test_pieces::piece;
+
+    /// A separator of pieces that lie on cloth of a length and a width with their middles at some places.
+    pub(super) fn with_pieces(
+        pieces: &[Vec<[f64; 2]>],
+        middles: &[[f64; 2]],
+        [length, width]: [f64; 2],
+        see: impl FnOnce(&mut Separator),
+    ) {
+        let pieces: Vec<Piece> = pieces.iter().map(|corners| piece(corners, 1, &[0.0])).collect();
+        let shapes = Shapes::new(&pieces, &[], false, 0.0).expect("no gap");
+        let strip = Strip::new(&shapes, (0..pieces.len()).collect(), [0.0, width], pieces.len()..pieces.len(), false);
+        let lying: Vec<Lying> = middles.iter().map(|&at| Lying { way: 0, at }).collect();
+        let mut separator = Separator::new(&strip, Random::new(1, 0));
+        separator.load(&lying, length, Patience { passes: 1, strikes: 1 });
+        see(&mut separator);
+    }
+
+    pub(super) fn rectangle(length: f64, width: f64) -> Vec<[f64; 2]> {
+        vec![[0.0, 0.0], [length, 0.0], [length, width], [0.0, width]]
+    }
+}

@@ -44,3 +44,40 @@ impl Separator<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::nest::compact::is_sound;
+    use crate::nest::separate::State;
+    use crate::nest::separate::tests::{rectangle, with_pieces};
+
+    /// Three squares that need 120 in a row and overlap a little, on cloth of a length.
+    fn with_squares(length: f64, see: impl FnOnce(&mut super::Separator)) {
+        let pieces = [rectangle(40.0, 40.0), rectangle(40.0, 40.0), rectangle(40.0, 40.0)];
+        with_pieces(&pieces, &[[20.0, 20.0], [59.0, 20.0], [98.5, 20.0]], [length, 80.0], see);
+    }
+
+    #[test]
+    fn where_there_is_room_all_items_are_parted_and_the_search_is_at_its_end() {
+        with_squares(120.5, |separator| {
+            assert!(separator.best().1 > 0.0);
+            separator.part_together();
+            assert_eq!(separator.run(1), State::Solved);
+            assert!(is_sound(separator.strip, separator.arrangement()));
+            assert!(separator.take_spare().is_none());
+        });
+    }
+
+    #[test]
+    fn where_a_little_room_is_missing_what_comes_near_is_put_aside_once() {
+        with_squares(119.95, |separator| {
+            separator.part_together();
+            assert!(separator.best().1 > 0.0);
+            let spare = separator.take_spare().expect("it misses the length by less than a thousandth");
+            assert!(is_sound(separator.strip, &spare));
+            assert!((separator.strip.length_of(&spare) - 120.0).abs() < 1e-3);
+            separator.part_together();
+            assert!(separator.take_spare().is_none(), "the same is not tried again");
+        });
+    }
+}
