@@ -141,14 +141,15 @@ impl<'a> Rolling<'a> {
         self.section.iter().map(|entry| self.reach(entry)[0]).fold(settled, f64::min).max(0.0)
     }
 
-    /// The cloth from a point on, with what is settled there, and with more if wanted, as obstacles.
+    /// The cloth from a point on, with what is settled there or less than the gap before it, and with more if wanted, as
+    /// obstacles.
     fn cloth_from(&self, start: f64, more: &[(usize, Lying)], items: &[usize]) -> Strip<'a> {
         let pieces = items.iter().map(|&item| self.strip.items[item]).collect();
         let mut strip = self.strip.with_items(pieces);
         for (_, at) in &mut strip.obstacles {
             at[0] -= start;
         }
-        let in_the_way = self.settled.iter().filter(|entry| self.reach(entry)[1] > start).chain(more);
+        let in_the_way = self.settled.iter().filter(|entry| self.reach(entry)[1] + self.grid.gap > start).chain(more);
         strip.obstacles.extend(
             in_the_way.map(|(item, lying)| (self.strip.shape_of(*item, lying.way), [lying.at[0] - start, lying.at[1]])),
         );
@@ -265,6 +266,27 @@ mod tests {
     fn what_is_settled_is_not_lost_by_an_interruption() {
         let [first, left] = interrupted_after(100);
         assert!(left < 0.3 * first, "{left}, {first} at first");
+    }
+
+    /// One square is settled 1 mm before the section, and another reaches into it.
+    #[test]
+    fn what_is_settled_keeps_the_gap_to_what_comes_after() {
+        let gap = 3.0;
+        let square = piece(&[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]], 4, &[0.0]);
+        let shapes = Shapes::new(&[square], &[], false, gap).expect("the gap can be kept");
+        let strip = Strip::new(&shapes, vec![0; 4], [0.0, 150.0], 1..1, false);
+        let lying = |x: f64, y: f64| Lying { way: 0, at: [x + 20.0, y + 20.0] };
+        let rolling = Rolling {
+            strip: &strip,
+            grid: Grid::suited(&strip, gap),
+            settled: vec![(0, lying(0.0, 0.0)), (1, lying(10.0, 50.0))],
+            section: vec![(2, lying(41.0, 100.0))],
+            queue: vec![3],
+        };
+        assert_eq!(rolling.start(), 41.0);
+        let lay = rolling.finished().expect("there is room");
+        assert!(is_sound(&strip, &lay), "{lay:?}");
+        assert!(lay[3].at[0] >= 43.0 + 20.0, "beside the first it would be too near: {:?}", lay[3]);
     }
 
     #[test]
