@@ -1,6 +1,7 @@
 //! A side of a line, as the inside of a no-fit polygon at one of its edges and the outside of it for a linear programme.
 
 use super::edge::Edge;
+use crate::nest::vector::dot;
 
 /// A side of a line: the points `t` with `normal · t ≥ offset`.
 #[derive(Clone, Copy, Debug)]
@@ -15,12 +16,12 @@ impl HalfPlane {
     /// The side on the left of an edge.
     pub(super) fn left_of(edge: &Edge) -> Self {
         let normal = edge.normal();
-        Self { normal, offset: normal[0] * edge.from[0] + normal[1] * edge.from[1] }
+        Self { normal, offset: dot(normal, edge.from) }
     }
 
     /// How far a point lies on this side of the line; below zero on the other.
     pub fn ahead(&self, t: [f64; 2]) -> f64 {
-        self.normal[0] * t[0] + self.normal[1] * t[1] - self.offset
+        dot(self.normal, t) - self.offset
     }
 
     /// The part of a stretch that lies on this side by more than `touch`.
