@@ -212,18 +212,15 @@ impl Search<'_> {
         } else if let Some(detour) = self.courses.detour.take() {
             self.courses.detours_failed += 1;
             self.back_to_main(detour.trials);
-        } else if self.wants_to_begin_anew() {
-            self.courses.learn_from_main();
-            self.begin_anew();
         } else {
-            self.turn_off();
+            self.courses.learn_from_main();
+            if self.wants_to_begin_anew() { self.begin_anew() } else { self.turn_off() }
         }
     }
 
     fn turn_off(&mut self) {
         let shortest = self.shortest().length;
         let courses = &mut self.courses;
-        courses.learn_from_main();
         courses.detours += 1;
         courses.reached = shortest * (1.0 - WORTH * LEAST_STEP);
         let most_trials = courses.main.trials;
