@@ -1,4 +1,6 @@
-//! The first lay: large pieces first, each as far back on the cloth as it goes, on a raster.
+//! The first lay: large pieces first, each as far back on the cloth as it goes, on a raster (bottom-left fill, after Burke,
+//! Hellier, Kendall and Whitwell, "A new bottom-left-fill heuristic algorithm for the two-dimensional irregular packing
+//! problem", 2006).
 
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
@@ -91,59 +93,76 @@ pub fn fill(
     grid: Grid,
     meter: Option<&Meter>,
 ) -> Vec<Option<Lying>> {
-    let shapes = strip.shapes;
+    let mut raster = raster_of(strip, length, grid);
+    let mut masks = Masks::default();
+    let mut laid: Vec<Option<Lying>> = vec![None; strip.items.len()];
+    for &item in order {
+        if meter.is_some_and(Meter::interrupted) {
+            break;
+        }
+        laid[item] = masks.lay(strip, item, &mut raster);
+    }
+    laid
+}
+
+/// The cloth with its obstacles.
+fn raster_of(strip: &Strip, length: Option<f64>, grid: Grid) -> Raster {
     let half_gap = grid.gap / 2.0;
     let mut raster = Raster::new(
         -half_gap,
         length.map(|length| length + grid.gap),
         [strip.usable[0] - half_gap, strip.usable[1] + half_gap],
         grid.sides,
-        shapes.unit(),
+        strip.shapes.unit(),
     );
     for &(index, at) in &strip.obstacles {
-        let shape = shapes.shape(index);
+        let shape = strip.shapes.shape(index);
         if shape.obstacle {
             raster.bar(&shape.rings, at);
         } else {
             raster.take_shape(shape, at);
         }
     }
-    let mut masks: Vec<Option<(Mask, usize)>> = Vec::new();
-    let mut laid: Vec<Option<Lying>> = vec![None; strip.items.len()];
-    for &item in order {
-        if meter.is_some_and(Meter::interrupted) {
-            break;
-        }
+    raster
+}
+
+/// For each shape that was asked for, its mask and the column before which it found no room: there never will be any.
+#[derive(Default)]
+struct Masks(Vec<Option<(Mask, usize)>>);
+
+impl Masks {
+    /// Lays an item in the way in which it ends first.
+    fn lay(&mut self, strip: &Strip, item: usize, raster: &mut Raster) -> Option<Lying> {
         let mut found: Option<(Reverse<usize>, Spot, usize)> = None;
         for (way, details) in strip.ways(item).iter().enumerate() {
-            if masks.len() <= details.shape {
-                masks.resize_with(details.shape + 1, || None);
-            }
-            let shape = shapes.shape(details.shape);
-            let (mask, from) = masks[details.shape].get_or_insert_with(|| (raster.mask(shape), 0));
-            if let Some(spot) = raster.first_free(mask, *from) {
-                *from = spot[0];
-                let end = Reverse(spot[0] + mask.columns());
+            if let Some((end, spot)) = self.first_free(strip, details.shape, raster) {
                 let better =
                     found.is_none_or(|(best_end, best, _)| end > best_end || end == best_end && spot[1] < best[1]);
                 if better {
                     found = Some((end, spot, way));
                 }
-            } else {
-                *from = usize::MAX / 2;
             }
         }
-        if let Some((_, spot, way)) = found {
-            let index = strip.ways(item)[way].shape;
-            if let Some((mask, _)) = &masks[index] {
-                raster.take(mask, spot);
-            }
-            let corner = raster.corner(spot);
-            let half = shapes.shape(index).half_with_gap;
-            laid[item] = Some(Lying { way, at: [corner[0] + half[0], corner[1] + half[1]] });
+        let (_, spot, way) = found?;
+        let index = strip.shape_of(item, way);
+        if let Some((mask, _)) = &self.0[index] {
+            raster.take(mask, spot);
         }
+        let corner = raster.corner(spot);
+        let half = strip.shapes.shape(index).half_with_gap;
+        Some(Lying { way, at: [corner[0] + half[0], corner[1] + half[1]] })
     }
-    laid
+
+    /// The first spot at which a shape finds room, and the column at which it ends there.
+    fn first_free(&mut self, strip: &Strip, index: usize, raster: &Raster) -> Option<(Reverse<usize>, Spot)> {
+        if self.0.len() <= index {
+            self.0.resize_with(index + 1, || None);
+        }
+        let (mask, from) = self.0[index].get_or_insert_with(|| (raster.mask(strip.shapes.shape(index)), 0));
+        let spot = raster.first_free(mask, *from);
+        *from = spot.map_or(usize::MAX / 2, |spot| spot[0]);
+        spot.map(|spot| (Reverse(spot[0] + mask.columns()), spot))
+    }
 }
 
 /// The whole of a filled strip, if every item found a place.

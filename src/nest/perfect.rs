@@ -3,10 +3,8 @@
 //! Boxes are laid one after another into the narrowest dent of what is laid so far, and taken back where the rest cannot
 //! come out even (depth first, after Lesh, Marks, McMahon and Mitzenmacher, "Exhaustive approaches to 2D rectangular
 //! perfect packings", 2004). A stretch can only be filled if sides of boxes that are left add up to it, and a box only
-//! goes where that holds without it too; the sums are kept as bits (the cuts by dynamic programming of Kenmochi and
-//! others, "Exact algorithms for the two-dimensional strip packing problem with and without rotations", 2009). Boxes that
-//! fit well are tried first, with some chance, and after a while the search starts anew with other chances: a bad box at
-//! the start would else hold it for ever.
+//! goes where that holds without it too (`sums`). Boxes that fit well are tried first, with some chance, and after a while
+//! the search starts anew with other chances: a bad box at the start would else hold it for ever.
 
 use rayon::prelude::*;
 

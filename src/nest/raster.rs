@@ -115,14 +115,10 @@ impl Raster {
         }
         let mut barred = vec![0; self.words];
         let mut run = vec![0; self.words];
-        let ready = self.taken.len().max(self.barred.len()) / self.words;
         for column in from_column..=self.limit - mask.columns {
             self.rows_barred(mask, column, &mut barred, &mut run);
             if let Some(row) = first_clear(&barred, self.rows - mask.rows) {
                 return Some([column, row]);
-            }
-            if column > ready {
-                return None;
             }
         }
         None

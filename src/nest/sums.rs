@@ -1,4 +1,6 @@
-//! Which lengths the sides of some boxes can add up to, each box used once or not at all, as bits.
+//! Which lengths the sides of some boxes can add up to, each box used once or not at all, as bits (the cuts by dynamic
+//! programming of Kenmochi and others, "Exact algorithms for the two-dimensional strip packing problem with and without
+//! rotations", 2009).
 //!
 //! Of boxes in a row the sums of all before a place and of all after it are both kept. So the sums without one box are
 //! at hand too: some sum before it and some sum after it make up the length. The latter are kept in reverse, which makes

@@ -111,7 +111,7 @@ fn grid_of(members: usize) -> impl Iterator<Item = Numbers> {
     (1..=beside).flat_map(|beside| {
         let rises = (1..=RISES).flat_map(|rise| [-1.0, 1.0].map(|side| side * rise as f64 / RISES as f64));
         rises.map(move |rise| Numbers {
-            // Side by side is one of them, and rows that do not meet: for many a piece it is the best.
+            // Pairs side by side and rows that do not reach into each other are among them: the best for many a piece.
             beside: 2.0 * beside as f64 / BESIDE as f64 - 1.0,
             apart: 0.0,
             rise: allowed_rise(rise),

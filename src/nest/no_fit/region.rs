@@ -1,4 +1,5 @@
-//! Displacements free of overlap around one: half planes for a linear programme.
+//! Displacements free of overlap around one: half planes for a linear programme, the convex region of Li and Milenkovic,
+//! "Compaction and separation algorithms for non-convex polygons and their applications" (1995).
 
 use super::NoFit;
 use super::edge::Edge;

@@ -1,4 +1,5 @@
-//! Parts all items at once where their overlaps are few and small, which one item at a time takes very long to do.
+//! Parts all items at once where their overlaps are few and small, which one item at a time takes very long to do: the
+//! separation of Li and Milenkovic (1995) within the search for one length.
 
 use super::Separator;
 use crate::nest::compact::parted;

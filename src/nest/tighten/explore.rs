@@ -43,13 +43,15 @@ struct Course {
     trials: u64,
     /// How many of them it took to the shortest lay.
     fruitful: u64,
-    /// Trials that it gets at least, and at most.
-    granted: [u64; 2],
+    /// Trials that it gets, at least …
+    at_least: u64,
+    /// … and at most.
+    at_most: u64,
 }
 
 impl Course {
     fn new(step: f64, target: f64, most: u64) -> Self {
-        Self { step, target, granted: [0, most], ..Self::default() }
+        Self { step, target, at_most: most, ..Self::default() }
     }
 
     fn note_gain(&mut self) {
@@ -60,8 +62,8 @@ impl Course {
 
     fn leads_nowhere(&self) -> bool {
         let in_vain = (self.trials - self.fruitful) as f64 > IN_VAIN * self.fruitful as f64;
-        let fails = self.failures >= FAILURES && in_vain && self.trials >= self.granted[0];
-        fails || self.trials > self.granted[1]
+        let fails = self.failures >= FAILURES && in_vain && self.trials >= self.at_least;
+        fails || self.trials > self.at_most
     }
 }
 
@@ -114,7 +116,7 @@ impl Courses {
     /// Ends a detour that took so many trials, and takes up the course that it left.
     fn take_up_main(&mut self, detour_trials: u64) {
         let granted = (self.share_of_main * detour_trials as f64) as u64;
-        self.main.granted[0] = self.main.trials + granted;
+        self.main.at_least = self.main.trials + granted;
         self.taken_up = Some(self.main.trials);
     }
 }
@@ -155,7 +157,7 @@ impl Search<'_> {
         if self.best.length < courses.reached
             && let Some(better) = courses.detour.take()
         {
-            courses.main = Course { granted: [0, u64::MAX], ..better };
+            courses.main = Course { at_least: 0, at_most: u64::MAX, ..better };
             courses.taken_up = None;
             courses.detours_failed = 0;
         }
@@ -270,7 +272,7 @@ mod tests {
         with_search(|search, _| {
             let champion = search.champion.clone();
             let course = search.detour(7);
-            assert_eq!(course.granted[1], 7);
+            assert_eq!(course.at_most, 7);
             assert_eq!(search.champion.arrangement, champion.arrangement);
             let longer = course.target / champion.length - 1.0;
             assert!((LONGER[0]..=LONGER[1]).contains(&longer), "{longer}");
@@ -280,7 +282,7 @@ mod tests {
             assert!(search.best.arrangement != champion.arrangement);
             search.back_to_main(5);
             let main = &search.courses.main;
-            assert_eq!((search.best.length, main.granted[0]), (search.champion.length, main.trials + 5));
+            assert_eq!((search.best.length, main.at_least), (search.champion.length, main.trials + 5));
         });
     }
 
@@ -307,7 +309,7 @@ mod tests {
         assert_eq!(courses.share_of_main, 1.0, "it was not left yet");
         let mut granted = |gains: bool| {
             courses.take_up_main(800);
-            let granted = courses.main.granted[0] - courses.main.trials;
+            let granted = courses.main.at_least - courses.main.trials;
             courses.main.trials += granted;
             if gains {
                 courses.main.note_gain();
@@ -338,13 +340,13 @@ mod tests {
         assert!(!course.leads_nowhere());
         course.trials = 1301;
         assert!(course.leads_nowhere());
-        course.granted[0] = 1400;
+        course.at_least = 1400;
         assert!(!course.leads_nowhere());
         course.trials = 1400;
         assert!(course.leads_nowhere());
         course.note_gain();
         assert!(!course.leads_nowhere());
-        course.granted[1] = 1399;
+        course.at_most = 1399;
         assert!(course.leads_nowhere());
     }
 }
