@@ -135,3 +135,76 @@ fn a_lay_of_one_column_keeps_to_the_start_of_the_cloth() {
         assert_eq!(lay.ending, clothwright::nest::Ending::EffortSpent, "size {size}: the effort should end the search");
     }
 }
+
+/// Copies of a piece that were laid.
+fn laid(lay: &clothwright::nest::Lay) -> usize {
+    lay.cloths.iter().map(|cloth| cloth.placed.len()).sum()
+}
+
+/// The first lay leaves room; the search has to find it, however the cloth is described.
+#[test]
+fn an_offcut_given_by_its_outline_is_filled_up_like_one_given_by_its_length() {
+    let hooks = vec![piece(support::ell(90.0), 40, support::quarter_turns())];
+    let plain = offcut(400.0, 300.0, 1);
+    let outlined = Cloth { region: Some(rect(400.0, 300.0)), ..plain.clone() };
+    for cloth in [plain, outlined] {
+        let task = task(vec![cloth], hooks.clone());
+        let [at_first, searched] = [0, 4].map(|units| laid(&sound_lay(&task, &effort(units, 1))));
+        assert!(searched > at_first, "{at_first} at first, {searched} in the end");
+    }
+}
+
+/// The largest piece alone covers 60 of 100; two that are smaller cover all.
+#[test]
+fn an_offcut_takes_two_pieces_instead_of_one_where_they_cover_more() {
+    let pieces = vec![piece(rect(60.0, 60.0), 1, unturned()), piece(rect(50.0, 60.0), 2, unturned())];
+    let lay = sound_lay(&task(vec![offcut(100.0, 60.0, 1)], pieces), &effort(1, 1));
+    let unplaced: Vec<_> = lay.unplaced.iter().map(|unplaced| (unplaced.piece, unplaced.copy)).collect();
+    assert_eq!(unplaced, [(0, 1)]);
+}
+
+/// Where pieces keep apart, half the gap all round takes no room along the edges.
+#[test]
+fn a_gap_does_not_keep_an_offcut_from_being_filled_up() {
+    let hooks = vec![piece(support::ell(90.0), 40, support::quarter_turns())];
+    let task = Task { gap: 40.0, ..task(vec![offcut(230.0, 230.0, 1)], hooks) };
+    let [at_first, searched] = [0, 4].map(|units| laid(&sound_lay(&task, &effort(units, 1))));
+    assert!(searched > at_first, "{at_first} at first, {searched} in the end");
+}
+
+#[test]
+fn flaws_beyond_the_end_of_a_lay_change_nothing() {
+    let hooks = vec![piece(support::ell(90.0), 20, support::quarter_turns())];
+    let flaw = |k: usize| {
+        let (x, size) = (5000.0 + 40.0 * k as f64, 10.0 + 0.01 * k as f64);
+        polygon(&[[x, 10.0], [x + size, 10.0], [x, 10.0 + size]], &[])
+    };
+    let [clean, flawed] = [0, 900].map(|flaws| {
+        let cloth = Cloth { flaws: (0..flaws).map(flaw).collect(), ..roll(300.0) };
+        sound_lay(&task(vec![cloth], hooks.clone()), &effort(1, 1))
+    });
+    assert_eq!(clean.cloths, flawed.cloths);
+}
+
+/// Nobody asks how two flaws lie to each other, so that costs nothing of the effort either.
+#[test]
+fn many_flaws_leave_effort_for_the_search() {
+    let flaw = |k: usize| {
+        let (x, size) = (3.0 * k as f64, 2.0 + 0.001 * k as f64);
+        polygon(&[[x, 0.0], [x + size, 0.0], [x, size]], &[])
+    };
+    let cloth = Cloth { flaws: (0..450).map(flaw).collect(), ..roll(300.0) };
+    let task = task(vec![cloth], vec![piece(support::ell(90.0), 20, support::quarter_turns())]);
+    let [at_first, searched] = [0, 1].map(|units| length(&sound_lay(&task, &effort(units, 1))));
+    assert!(searched < 0.98 * at_first, "{at_first} at first, {searched} in the end");
+}
+
+/// The grid on which shapes are compared is as fine on a long bolt as the check of a lay asks for.
+#[test]
+fn pieces_touch_soundly_on_a_long_bolt_with_an_outline() {
+    let bolt = polygon(&[[0.0, 0.0], [150_000.0, 0.0], [149_000.0, 1500.0], [0.0, 1500.0]], &[]);
+    let cloth = Cloth { region: Some(bolt), ..offcut(150_000.0, 1500.0, 1) };
+    let kites = polygon(&[[0.0, 250.0], [333.3, 0.0], [900.0, 250.0], [333.3, 500.0]], &[]);
+    let lay = sound_lay(&task(vec![cloth], vec![piece(kites, 20, along())]), &effort(2, 1));
+    assert!(lay.unplaced.is_empty() && length(&lay) < 6000.0, "{}", length(&lay));
+}

@@ -8,7 +8,9 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 use clothwright::nest::{Budget, Cloth, Ending, Lay, Piece, Progress, Task, Turns, Watch, lay};
-use support::{along, assert_sound, disc, effort, ell, piece, polygon, quarter_turns, rect, ring, roll, task};
+use support::{
+    along, assert_sound, disc, effort, ell, piece, polygon, quarter_turns, rect, ring, roll, task, unturned,
+};
 
 /// Some of everything: an offcut, a roll with a flaw, pieces of all sorts.
 fn mixed() -> Task {
@@ -49,6 +51,20 @@ fn boxes_are_the_same_with_any_number_of_threads() {
     let one_more = vec![piece(rect(70.0, 50.0), 1, quarter_turns())];
     for pieces in [fits.clone(), [fits, one_more].concat()] {
         assert_same_with_any_threads(&task(vec![roll(900.0)], pieces), &effort(1, 3));
+    }
+}
+
+/// A few large pieces and many small ones, and so many that they are tightened section by section.
+#[test]
+fn many_pieces_are_the_same_with_any_number_of_threads() {
+    let tri = |size: f64, quantity: u32| {
+        piece(polygon(&[[0.0, 0.0], [size, 0.0], [0.3 * size, 1.4 * size]], &[]), quantity, along())
+    };
+    let small = (0..5).map(|k| piece(rect(20.0 + f64::from(k), 30.0), 6, quarter_turns()));
+    let large_and_small = (0..6).map(|k| tri(300.0 + 20.0 * f64::from(k), 1)).chain(small).collect();
+    let sections = (0..42).map(|k| tri(40.0 + f64::from(k), 10)).collect();
+    for pieces in [large_and_small, sections] {
+        assert_same_with_any_threads(&Task { gap: 2.0, ..task(vec![roll(900.0)], pieces) }, &effort(1, 5));
     }
 }
 
@@ -126,4 +142,25 @@ fn a_time_limit_ends_the_search() {
 #[test]
 fn an_effort_that_is_spent_says_so() {
     assert_eq!(with_threads(2, &mixed(), &effort(0, 1)).ending, Ending::EffortSpent);
+}
+
+/// Notes what it is told.
+#[derive(Default)]
+struct Listener(Mutex<Vec<Progress>>);
+
+impl Watch for Listener {
+    fn report(&self, progress: Progress) {
+        self.0.lock().expect("no other report fails").push(progress);
+    }
+}
+
+/// Two squares and the gap between them: what half the gap all round covers is no cloth covered.
+#[test]
+fn the_density_that_is_told_counts_pieces_without_the_gap() {
+    let squares = vec![piece(rect(100.0, 100.0), 2, unturned())];
+    let (question, watch) = (Task { gap: 20.0, ..task(vec![roll(100.0)], squares) }, Listener::default());
+    lay(&question, &effort(1, 1), &watch).expect("the task makes sense");
+    let reports = watch.0.into_inner().expect("no report failed");
+    let last = reports.iter().filter_map(|progress| progress.density).next_back().expect("a lay was told of");
+    assert!((last - 200.0 / 220.0).abs() < 1e-3, "{last}");
 }

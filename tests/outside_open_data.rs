@@ -6,7 +6,7 @@
 mod datasets;
 mod support;
 
-use clothwright::nest::Piece;
+use clothwright::nest::{Cloth, Piece, Task};
 use clothwright::verify::TOLERANCE;
 use datasets::{CLOTH_JOBS, Dataset};
 use support::{effort, length, piece, sound_lay, task, unturned};
@@ -88,5 +88,33 @@ fn no_lay_of_few_pieces_beats_a_proven_optimum() {
         // The optimum for five pieces is printed with two decimals.
         assert!(found >= optimum - 0.005 - TOLERANCE / fu.magnified, "{count} pieces: {found} beats {optimum}");
         assert!(found <= optimum * 1.25, "{count} pieces: {found} is far from {optimum}");
+    }
+}
+
+/// An offcut half as long as the area of all pieces asks for, and the roll: the offcut is filled first, and what is on each
+/// is held against the area bound (area of the pieces on it over its width).
+#[test]
+fn an_offcut_is_filled_and_the_roll_is_near_the_area_bound() {
+    let Some(folder) = datasets::folder() else { return };
+    for name in ["dagli", "mao", "shirts", "trousers"] {
+        let dataset = Dataset::read(&folder, name).expect("the data can be read");
+        let roll = dataset.task.cloths[0].clone();
+        let width = roll.usable[1] - roll.usable[0];
+        let area_of = |piece: usize| dataset.task.pieces[piece].outline.area();
+        let area: f64 = dataset.task.pieces.iter().map(|piece| f64::from(piece.quantity) * piece.outline.area()).sum();
+        let usable = [roll.usable[0], roll.usable[0] + 0.9 * width];
+        let offcut = Cloth { usable, length: Some(0.5 * area / width), price: 0.0, ..roll.clone() };
+        let task = Task { cloths: vec![roll, offcut], ..dataset.task.clone() };
+        let lay = sound_lay(&task, &effort(10, 1));
+        assert!(lay.unplaced.is_empty() && lay.cloths.len() == 2, "{name}");
+        let densities = lay.cloths.iter().map(|laid| {
+            let cloth = &task.cloths[laid.cloth];
+            let bound = laid.placed.iter().map(|placed| area_of(placed.piece)).sum::<f64>()
+                / (cloth.usable[1] - cloth.usable[0]);
+            bound / cloth.length.unwrap_or(laid.length_used)
+        });
+        let densities: Vec<f64> = densities.collect();
+        assert!(lay.cloths[0].cloth == 1 && densities.iter().all(|density| *density < 1.0), "{name}: {densities:?}");
+        assert!(densities[0] > 0.8 && densities[1] > 0.7, "{name}: {densities:?}");
     }
 }

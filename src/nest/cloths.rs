@@ -3,15 +3,15 @@
 //! Cloth from the shelf costs nothing and is filled before a roll is cut; a roll of which there is enough comes last and
 //! is made as short as may be, so that what is left of it stays in one clean piece.
 
-use geo::BooleanOps;
-use geo_types::{Coord, Rect};
+use geo::{Area, BooleanOps, unary_union};
+use geo_types::{Coord, MultiPolygon, Rect};
 
 use super::all_boxes;
 use super::first::{Grid, best_fill};
 use super::insert::Filled;
 use super::large_first::tighten_large_first;
 use super::meter::{Meter, Span};
-use super::shapes::Shapes;
+use super::shapes::{Shapes, longest_side};
 use super::strip::{Arrangement, Strip};
 use super::task::{Cloth, ClothLay, Ending, Lay, Placed, Task, TaskFault, Unplaced};
 use crate::shape::Outline;
@@ -35,10 +35,12 @@ struct Stock {
 /// [`TaskFault::Growth`] for a piece that cannot keep the gap.
 pub fn lay_on_all(task: &Task, meter: &mut Meter, seed: u64) -> Result<Lay, TaskFault> {
     let task = &Task { cloths: task.cloths.iter().map(within_region).collect(), ..task.clone() };
-    let ground: Vec<Vec<Outline>> = task.cloths.iter().map(no_go).collect();
+    let longest = task.pieces.iter().map(|piece| longest_side(&piece.outline)).fold(0.0, f64::max);
+    let ground: Vec<Vec<Outline>> = task.cloths.iter().map(|cloth| no_go(cloth, longest)).collect();
     let may_flip = task.cloths.iter().any(|cloth| cloth.faces_alike);
     let shapes = Shapes::new(&task.pieces, &ground.concat(), may_flip, task.gap)?;
-    let mut laying = Laying { task, shapes: &shapes, copies: vec![0; task.pieces.len()], cloths: Vec::new() };
+    let room = task.cloths.iter().zip(&ground).map(|(cloth, no_go)| room_on(cloth, no_go)).collect();
+    let mut laying = Laying { task, shapes: &shapes, room, copies: vec![0; task.pieces.len()], cloths: Vec::new() };
     let mut waiting: Vec<usize> =
         task.pieces.iter().enumerate().flat_map(|(k, p)| std::iter::repeat_n(k, p.quantity as usize)).collect();
     let mut obstacles = Vec::new();
@@ -85,13 +87,15 @@ fn within_region(cloth: &Cloth) -> Cloth {
     Cloth { usable, length: Some(length), ..cloth.clone() }
 }
 
-/// Where on a cloth nothing may lie: its flaws, and what its own outline leaves of the rectangle round it.
-fn no_go(cloth: &Cloth) -> Vec<Outline> {
+/// Where on a cloth nothing may lie: its flaws, and what its own outline leaves of the rectangle round it; for pieces up
+/// to a length.
+fn no_go(cloth: &Cloth, longest: f64) -> Vec<Outline> {
     let mut areas = cloth.flaws.clone();
     if let Some(region) = &cloth.region {
         let bounds = region.bounds();
-        // A margin keeps pieces from slipping round the outside.
-        let margin = bounds.width().max(bounds.height());
+        // A margin keeps pieces from slipping round the outside. No wider than it must be: the grid is the coarser, the
+        // longer the frame.
+        let margin = longest.min(longest_side(region));
         let frame = Rect::new(
             Coord { x: bounds.min().x - margin, y: bounds.min().y - margin },
             Coord { x: bounds.max().x + margin, y: bounds.max().y + margin },
@@ -102,10 +106,21 @@ fn no_go(cloth: &Cloth) -> Vec<Outline> {
     areas
 }
 
+/// The area of a cloth on which pieces may lie, in square millimetres; without end where the cloth has none.
+fn room_on(cloth: &Cloth, no_go: &[Outline]) -> f64 {
+    let Some(length) = cloth.length else { return f64::INFINITY };
+    let [low, high] = cloth.usable;
+    let rectangle = Rect::new(Coord { x: 0.0, y: low }, Coord { x: length, y: high }).to_polygon();
+    let barred = unary_union(no_go.iter().map(Outline::polygon));
+    MultiPolygon::from(rectangle).difference(&barred).unsigned_area()
+}
+
 /// The work in hand.
 struct Laying<'a> {
     task: &'a Task,
     shapes: &'a Shapes,
+    /// The area of each cloth on which pieces may lie.
+    room: Vec<f64>,
     copies: Vec<u32>,
     cloths: Vec<ClothLay>,
 }
@@ -114,11 +129,9 @@ impl Laying<'_> {
     /// A cloth with an end gets a share of the budget by its area, one without gets all that is left.
     fn share_of_budget(&self, stock: Stock, waiting: &[usize], meter: &Meter) -> Span {
         let from = meter.spent().min(1.0);
-        let cloth = &self.task.cloths[stock.cloth];
-        let Some(length) = cloth.length else { return Span { from, to: 1.0 } };
         let area: f64 = waiting.iter().map(|&piece| self.task.pieces[piece].outline.area()).sum();
-        let room = length * (cloth.usable[1] - cloth.usable[0]) * HOPED_DENSITY;
-        Span { from, to: from + (1.0 - from) * (room / area).clamp(0.05, 1.0) }
+        let hoped = self.room[stock.cloth] * HOPED_DENSITY;
+        Span { from, to: from + (1.0 - from) * (hoped / area).clamp(0.05, 1.0) }
     }
 
     /// Lays what it can on one cloth and tells what still waits.
@@ -144,10 +157,13 @@ impl Laying<'_> {
         let grid = Grid::suited(&strip, self.task.gap);
         let mut filled = Filled::of(&strip, best_fill(&strip, cloth.length, grid, meter));
         if let (Some(length), false) = (cloth.length, filled.left.is_empty()) {
-            filled = filled.filled_up(&strip, length, seed, span, meter);
+            filled = filled.filled_up(&strip, [length, self.room[stock.cloth]], seed, span, meter);
         }
-        let on_cloth = strip.with_items(filled.items);
+        let mut on_cloth = strip.with_items(filled.items);
         let mut arrangement = filled.arrangement;
+        // It only becomes shorter.
+        let end = on_cloth.length_of(&arrangement);
+        on_cloth = on_cloth.with_obstacles_between(f64::NEG_INFINITY, end);
         meter.report(on_cloth.length_of(&arrangement), on_cloth.density(&arrangement));
         if filled.left.is_empty() && !arrangement.is_empty() {
             arrangement = self.tightened(&on_cloth, arrangement, grid, seed, span, meter);
@@ -183,7 +199,9 @@ impl Laying<'_> {
             self.copies[piece] += 1;
             Placed { piece, copy: self.copies[piece], pose: strip.pose(item, lying) }
         });
-        let placed = placed.collect();
+        let mut placed: Vec<Placed> = placed.collect();
+        // What was laid on the cloth late came last.
+        placed.sort_by_key(|placed| (placed.piece, placed.copy));
         let length_used = strip.length_of(arrangement);
         self.cloths.push(ClothLay { cloth: stock.cloth, number: stock.number, placed, length_used });
     }
@@ -211,10 +229,11 @@ impl Laying<'_> {
         let excess = |cloth: usize| {
             let cloth = &self.task.cloths[cloth];
             let strip = Strip::new(self.shapes, Vec::new(), cloth.usable, 0..0, cloth.faces_alike);
-            strip.excess(piece, cloth.length)
+            (!strip.fits(piece, cloth.length)).then(|| strip.excess(piece, cloth.length))
         };
-        let least = cloths.into_iter().map(excess).fold(f64::INFINITY, f64::min);
-        if least > 0.0 {
+        let too_large: Option<Vec<f64>> = cloths.into_iter().map(excess).collect();
+        if let Some(too_large) = too_large {
+            let least = too_large.into_iter().fold(f64::INFINITY, f64::min);
             format!(
                 "it is {least:.1} mm too large for every cloth that it may be cut from, at every turn that was tried"
             )

@@ -1,9 +1,11 @@
-//! Puts more pieces on cloth that has an end: one at a time, for as long as the others can make room.
+//! Cloth that has an end, as full as may be: one more piece for as long as the others can make room, and then some pieces
+//! in exchange for others that cover more.
 
 use std::collections::BTreeSet;
 
 use super::meter::{Meter, Span};
 use super::race::{RACERS, Racers};
+use super::random::Random;
 use super::separate::{Patience, State};
 use super::strip::{Arrangement, Lying, Strip};
 
@@ -11,6 +13,13 @@ const PATIENCE: Patience = Patience { passes: 60, strikes: 2 };
 
 /// Items on a cloth up to which others are asked to make room.
 const MOST_ON_CLOTH: usize = 400;
+/// Pieces that an exchange takes off the cloth, and pieces that it lays on it, at most.
+const MOST_OFF: usize = 2;
+const MOST_ON: usize = 3;
+/// Exchanges that come to nothing, one after another, after which the cloth is taken to be full.
+const IN_VAIN: u32 = 300;
+/// The task whose random numbers say which exchanges are tried.
+const EXCHANGES: u64 = u64::MAX;
 
 /// Pieces that lie on a cloth and pieces that do not.
 pub struct Filled {
@@ -38,67 +47,142 @@ impl Filled {
         filled
     }
 
-    /// Tries to lay what is left, the largest first, while its part of the budget lasts.
-    pub fn filled_up(mut self, strip: &Strip, length: f64, seed: u64, span: Span, meter: &mut Meter) -> Self {
-        let all = strip.with_items(self.left.iter().chain(&self.items).copied().collect());
-        let area_of: Vec<(usize, f64)> = all.items.iter().enumerate().map(|(k, &piece)| (piece, all.area(k))).collect();
-        let blocked: f64 = strip.obstacle_area(length);
-        let mut free =
-            length * strip.width() - blocked - area_of[self.left.len()..].iter().map(|(_, a)| a).sum::<f64>();
-        let mut waiting = area_of[..self.left.len()].to_vec();
-        waiting.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-        let mut refused = BTreeSet::new();
-        let mut goal = 0;
+    /// Covers more of a cloth of a length that has room for an area, while its part of the budget lasts.
+    pub fn filled_up(self, strip: &Strip, [length, room]: [f64; 2], seed: u64, span: Span, meter: &mut Meter) -> Self {
         // Room for all pairs would be more than there is.
-        let few = self.items.len() <= MOST_ON_CLOTH && !strip.shapes.too_many();
-        while few && !meter.over(span) {
-            let next = waiting.iter().position(|(piece, area)| *area <= free && !refused.contains(piece));
-            let Some(next) = next else { break };
-            let (piece, area) = waiting[next];
-            goal += 1;
-            match self.with_one_more(strip, piece, length, (seed, goal), span, meter) {
-                Some(arrangement) => {
-                    self.items.push(piece);
-                    self.arrangement = arrangement;
-                    waiting.remove(next);
-                    free -= area;
-                    refused.clear();
-                }
-                None => {
-                    refused.insert(piece);
-                }
+        if self.items.len() > MOST_ON_CLOTH || strip.shapes.too_many() {
+            return self;
+        }
+        let free = room - self.items.iter().map(|&piece| strip.cut_area(piece)).sum::<f64>();
+        let mut filling = Filling { strip, length, free, seed, goal: 0, span, filled: self };
+        filling.add(meter);
+        filling.exchange(meter);
+        filling.filled
+    }
+}
+
+/// A change of what lies on a cloth.
+struct Change {
+    /// Items that come off it.
+    off: BTreeSet<usize>,
+    /// Pieces that go onto it.
+    on: Vec<usize>,
+}
+
+/// A cloth that is being filled.
+struct Filling<'a> {
+    strip: &'a Strip<'a>,
+    length: f64,
+    /// Area that is not covered.
+    free: f64,
+    seed: u64,
+    /// Changes that were tried.
+    goal: u64,
+    span: Span,
+    filled: Filled,
+}
+
+impl Filling<'_> {
+    /// Lays what is left, the largest first, until nothing of it finds room.
+    fn add(&mut self, meter: &mut Meter) {
+        let area = |piece: usize| self.strip.cut_area(piece);
+        self.filled.left.sort_by(|&a, &b| area(b).total_cmp(&area(a)).then(a.cmp(&b)));
+        let mut refused = BTreeSet::new();
+        while !meter.over(self.span) {
+            let fits = |piece: &usize| self.strip.cut_area(*piece) <= self.free && !refused.contains(piece);
+            let Some(piece) = self.filled.left.iter().copied().find(fits) else { break };
+            if self.makes(&Change { off: BTreeSet::new(), on: vec![piece] }, meter) {
+                refused.clear();
+            } else {
+                refused.insert(piece);
             }
         }
-        self.left = waiting.into_iter().map(|(piece, _)| piece).collect();
-        self
     }
 
-    fn with_one_more(
-        &self,
-        strip: &Strip,
-        piece: usize,
-        length: f64,
-        (seed, goal): (u64, u64),
-        span: Span,
-        meter: &mut Meter,
-    ) -> Option<Arrangement> {
-        let mut items = self.items.clone();
-        items.push(piece);
-        let strip = strip.with_items(items);
-        let newcomer = self.items.len();
-        let ways: Vec<usize> = (0..strip.ways(newcomer).len()).filter(|&w| strip.admits(newcomer, w, length)).collect();
-        let mut racers = Racers::new(&strip, seed, goal);
+    /// Exchanges pieces for others that cover more, until that has come to nothing many times.
+    fn exchange(&mut self, meter: &mut Meter) {
+        let mut random = Random::new(self.seed, EXCHANGES);
+        let mut in_vain = 0;
+        while in_vain < IN_VAIN && !self.filled.left.is_empty() && !meter.over(self.span) {
+            let change = self.some_change(&mut random);
+            let made = change.is_some_and(|change| self.makes(&change, meter));
+            in_vain = if made { 0 } else { in_vain + 1 };
+            meter.report_spent();
+        }
+    }
+
+    /// Some items off the cloth and pieces onto it that cover more; none where chance finds none.
+    fn some_change(&self, random: &mut Random) -> Option<Change> {
+        let count = self.filled.items.len();
+        let most_off = random.index(MOST_OFF.min(count) + 1);
+        let off: BTreeSet<usize> = (0..most_off).map(|_| random.index(count)).collect();
+        let lost: f64 = off.iter().map(|&item| self.strip.cut_area(self.filled.items[item])).sum();
+        let mut left = self.filled.left.clone();
+        random.shuffle(&mut left);
+        let (mut on, mut gained) = (Vec::new(), 0.0);
+        for piece in left {
+            let area = self.strip.cut_area(piece);
+            if gained + area <= self.free + lost {
+                on.push(piece);
+                gained += area;
+            }
+            // What covers as much but for rounding is no gain.
+            if gained > lost * (1.0 + 1e-9) {
+                return Some(Change { off, on });
+            }
+            if on.len() == MOST_ON {
+                return None;
+            }
+        }
+        None
+    }
+
+    /// Makes a change if room is found for it.
+    fn makes(&mut self, change: &Change, meter: &mut Meter) -> bool {
+        self.goal += 1;
+        let filled = &self.filled;
+        let kept = || (0..filled.items.len()).filter(|item| !change.off.contains(item));
+        let items: Vec<usize> = kept().map(|item| filled.items[item]).chain(change.on.iter().copied()).collect();
+        let start: Arrangement = kept().map(|item| filled.arrangement[item]).collect();
+        let freed: Vec<[f64; 2]> = change.off.iter().map(|&item| filled.arrangement[item].at).collect();
+        let Some(arrangement) = self.parted(&self.strip.with_items(items.clone()), &start, &freed, meter) else {
+            return false;
+        };
+        let off: Vec<usize> = change.off.iter().map(|&item| self.filled.items[item]).collect();
+        let area = |pieces: &[usize]| pieces.iter().map(|&piece| self.strip.cut_area(piece)).sum::<f64>();
+        self.free += area(&off) - area(&change.on);
+        for piece in &change.on {
+            if let Some(place) = self.filled.left.iter().position(|left| left == piece) {
+                self.filled.left.remove(place);
+            }
+        }
+        self.filled.left.extend(off);
+        self.filled.items = items;
+        self.filled.arrangement = arrangement;
+        true
+    }
+
+    /// All items without overlap: those that lie there already, and newcomers, which start where places were freed or
+    /// anywhere.
+    fn parted(&self, strip: &Strip, there: &Arrangement, freed: &[[f64; 2]], meter: &mut Meter) -> Option<Arrangement> {
+        let mut racers = Racers::new(strip, self.seed, self.goal);
         for racer in 0..RACERS {
             let separator = racers.get(racer);
             let random = separator.random();
-            let at = [random.between(0.0, length), random.between(strip.usable[0], strip.usable[1])];
-            let way = ways[random.index(ways.len())];
-            let mut start = self.arrangement.clone();
-            start.push(Lying { way, at });
-            separator.load(&start, length, PATIENCE);
+            let mut start = there.clone();
+            for item in there.len()..strip.items.len() {
+                let anywhere = [random.between(0.0, self.length), random.between(strip.usable[0], strip.usable[1])];
+                // One of the racers takes the places that were freed.
+                let at = freed.get(item - there.len()).filter(|_| racer == 0).copied().unwrap_or(anywhere);
+                let admitted = |way: &usize| strip.admits(item, *way, self.length);
+                let ways: Vec<usize> = (0..strip.ways(item).len()).filter(admitted).collect();
+                let way = ways[random.index(ways.len())];
+                start.push(Lying { way, at: strip.onto_cloth(strip.half(item, way), at, self.length) });
+            }
+            separator.load(&start, self.length, PATIENCE);
         }
         let mut ended = [false; RACERS];
-        while !meter.over(span) && ended.contains(&false) {
+        while !meter.over(self.span) && ended.contains(&false) {
             let states = racers.heat(meter);
             if let Some(winner) = states.iter().position(|state| *state == State::Solved) {
                 return Some(racers.get(winner).best().0.clone());

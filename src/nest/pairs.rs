@@ -41,8 +41,10 @@ struct Turned {
 pub struct Pairs {
     shapes: Vec<Turned>,
     kinds: Vec<Kind>,
-    /// Four for each pair of kinds, by the quarter turns between them.
+    /// Four for each pair of kinds that are not both obstacles, by the quarter turns between them.
     no_fits: Vec<OnceLock<Box<NoFit>>>,
+    /// Pairs of which both are obstacles, whose kinds come first: nobody asks for them.
+    unasked: usize,
     /// How many of them can be asked for.
     wanted: usize,
     unit: f64,
@@ -53,17 +55,20 @@ impl Pairs {
     pub fn new(shapes: &[Shape], unit: f64) -> Self {
         let mut pairs = Self { unit, ..Self::default() };
         let mut known: FxHashMap<Kind, u32> = FxHashMap::default();
-        for shape in shapes {
-            let (kind, quarters) = kind_of(shape);
+        let turned: Vec<(Kind, u8)> = shapes.iter().map(kind_of).collect();
+        let (obstacles, others): (Vec<_>, Vec<_>) = turned.iter().partition(|(kind, _)| kind.obstacle);
+        for (kind, _) in obstacles.iter().chain(&others) {
             let next = known.len() as u32;
-            let kind = *known.entry(kind).or_insert_with_key(|kind| {
+            known.entry(kind.clone()).or_insert_with(|| {
                 pairs.kinds.push(kind.clone());
                 next
             });
-            pairs.shapes.push(Turned { kind, quarters });
         }
-        let count = pairs.kinds.len();
-        pairs.no_fits.resize_with(4 * count * (count + 1) / 2, OnceLock::new);
+        pairs.shapes =
+            turned.iter().map(|(kind, quarters)| Turned { kind: known[kind], quarters: *quarters }).collect();
+        let of_so_many = |kinds: usize| kinds * (kinds + 1) / 2;
+        pairs.unasked = of_so_many(pairs.kinds.iter().filter(|kind| kind.obstacle).count());
+        pairs.no_fits.resize_with(4 * (of_so_many(pairs.kinds.len()) - pairs.unasked), OnceLock::new);
         pairs.wanted = pairs.count_wanted();
         pairs
     }
@@ -81,7 +86,9 @@ impl Pairs {
         let between = |a: u8, b: u8| {
             (0..4).filter(|by| (0..4).any(|from| a >> from & 1 == 1 && b >> ((from + by) % 4) & 1 == 1)).count()
         };
-        (0..turns.len()).map(|high| turns[..=high].iter().map(|&low| between(low, turns[high])).sum::<usize>()).sum()
+        let asked = |high: &usize| !self.kinds[*high].obstacle;
+        let with_all_before = |high: usize| turns[..=high].iter().map(|&low| between(low, turns[high])).sum::<usize>();
+        (0..turns.len()).filter(asked).map(with_all_before).sum()
     }
 
     /// How deep shape `b` lies in shape `a` when it is displaced by `t` from it.
@@ -133,7 +140,7 @@ impl Pairs {
         let (low, high, sign) = if first.kind <= second.kind { (first, second, 1.0) } else { (second, first, -1.0) };
         let between = high.quarters.wrapping_sub(low.quarters) & 3;
         let (row, column) = (high.kind as usize, low.kind as usize);
-        let index = (row * (row + 1) / 2 + column) * 4 + usize::from(between);
+        let index = (row * (row + 1) / 2 + column - self.unasked) * 4 + usize::from(between);
         let no_fit = self.no_fits[index].get_or_init(|| Box::new(self.made(column, row, between)));
         Between { no_fit, frame: Frame::turned_back(low.quarters, sign) }
     }
@@ -255,6 +262,7 @@ mod tests {
             bare: None,
             obstacle: false,
             area: 0.0,
+            cut_area: 0.0,
             fills_box: false,
         }
     }

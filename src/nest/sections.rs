@@ -145,7 +145,7 @@ impl<'a> Rolling<'a> {
     /// obstacles.
     fn cloth_from(&self, start: f64, more: &[(usize, Lying)], items: &[usize]) -> Strip<'a> {
         let pieces = items.iter().map(|&item| self.strip.items[item]).collect();
-        let mut strip = self.strip.with_items(pieces);
+        let mut strip = self.strip.with_items(pieces).with_obstacles_between(start - self.grid.gap, f64::INFINITY);
         for (_, at) in &mut strip.obstacles {
             at[0] -= start;
         }
@@ -192,7 +192,9 @@ impl<'a> Rolling<'a> {
     fn tighten(&mut self, seed: u64, span: Span, meter: &mut Meter) {
         let start = self.start();
         let items: Vec<usize> = self.section.iter().map(|(item, _)| *item).collect();
-        let mut strip = self.cloth_from(start, &[], &items);
+        let end = self.section.iter().map(|entry| self.reach(entry)[1]).fold(start, f64::max);
+        let beyond = end - start + self.grid.gap;
+        let mut strip = self.cloth_from(start, &[], &items).with_obstacles_between(f64::NEG_INFINITY, beyond);
         let few;
         if strip.shapes.too_many() {
             let at_hand = (0..items.len()).flat_map(|item| strip.ways(item)).map(|way| way.shape);

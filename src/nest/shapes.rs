@@ -13,14 +13,14 @@ use crate::shape::{Join, Outline, Pose, SAME_POINT, grown};
 
 /// How many directions stand for a free turn, at most and at least.
 const FREE_DIRECTIONS: [usize; 2] = [24, 4];
-/// Shapes beyond which free turns get fewer directions, since each pair of shapes has a no-fit polygon of its own.
-const MANY_SHAPES: usize = 600;
 /// The finest step of the grid, in millimetres.
 const FINEST_UNIT: f64 = 1.0 / (1u64 << 40) as f64;
-/// Shapes of which all pairs may have a no-fit polygon at the same time.
+/// Shapes of which all pairs may have a no-fit polygon at the same time; free turns get fewer directions where there would
+/// be more.
 const MOST_SHAPES: usize = 400;
-/// Points that a circle has at least.
+/// Points that a circle has at least, and how many times its share of the circle an edge may take.
 const ROUND: usize = 24;
+const UNEVEN: f64 = 1.5;
 
 /// Largest coordinate of a no-fit polygon on the grid: far enough from the end of `i32` for sums and differences.
 const GRID_REACH: f64 = (1u32 << 29) as f64;
@@ -40,6 +40,8 @@ pub struct Shape {
     pub obstacle: bool,
     /// Area within the rings, in square millimetres.
     pub area: f64,
+    /// Area of the outline as it is cut, in square millimetres.
+    pub cut_area: f64,
     /// Whether the outline, as it is cut, fills its box.
     pub fills_box: bool,
 }
@@ -78,6 +80,8 @@ pub struct Shapes {
     shapes: Vec<Shape>,
     /// For each piece, those with the face up first.
     ways: Vec<Vec<Way>>,
+    /// Shapes of pieces; those of obstacles follow.
+    of_pieces: usize,
     unit: f64,
     pairs: Pairs,
 }
@@ -85,18 +89,20 @@ pub struct Shapes {
 impl Shapes {
     /// Prepares pieces, and obstacles that are met but never moved.
     ///
-    /// The shapes of the obstacles come last, one each in their order; see [`Shapes::obstacle`].
+    /// The obstacles follow the pieces, in their order; see [`Shapes::obstacle`].
     ///
     /// # Errors
     /// [`TaskFault::Growth`] for a piece that cannot be given half the gap all round.
     pub fn new(pieces: &[Piece], obstacles: &[Outline], may_flip: bool, gap: f64) -> Result<Self, TaskFault> {
-        let all = pieces.iter().map(|piece| &piece.outline).chain(obstacles);
-        let reach = all.map(longest_side).fold(0.0, f64::max) + gap;
-        // Two shapes of 1.5 times the longest side (a turned square) make the widest no-fit polygon.
-        let mut shapes =
-            Self { shapes: Vec::new(), ways: Vec::new(), unit: grid_unit(3.0 * reach), pairs: Pairs::default() };
+        let mut shapes = Self {
+            shapes: Vec::new(),
+            ways: Vec::new(),
+            of_pieces: 0,
+            unit: grid_unit(widest_no_fit(pieces, obstacles, gap)),
+            pairs: Pairs::default(),
+        };
         let mut known = FxHashMap::default();
-        let free = free_directions(pieces);
+        let free = free_directions(pieces, may_flip);
         for (index, piece) in pieces.iter().enumerate() {
             let outline = &piece.outline;
             let grown = (gap > 0.0).then(|| grown(outline, gap / 2.0, Join::Round)).transpose();
@@ -105,8 +111,11 @@ impl Shapes {
             let ways = shapes.ways_of(piece, &cut, &directions(piece, free), may_flip, &mut known);
             shapes.ways.push(ways);
         }
+        shapes.of_pieces = shapes.shapes.len();
+        // Pieces keep another distance from an obstacle than from a piece of the same shape.
+        known.clear();
         for outline in obstacles {
-            let way = shapes.way(&Cut { outline, with_gap: None }, Pose::unmoved(), &mut FxHashMap::default());
+            let way = shapes.way(&Cut { outline, with_gap: None }, Pose::unmoved(), &mut known);
             shapes.shapes[way.shape].obstacle = true;
             shapes.ways.push(vec![way]);
         }
@@ -118,7 +127,8 @@ impl Shapes {
 
     /// Whether there are so many shapes that no-fit polygons can only be kept for some of them at a time.
     pub fn too_many(&self) -> bool {
-        self.shapes.len() > MOST_SHAPES
+        let obstacles = self.shapes.len() - self.of_pieces;
+        self.of_pieces * (self.of_pieces + 1) / 2 + self.of_pieces * obstacles > MOST_SHAPES * (MOST_SHAPES + 1) / 2
     }
 
     /// Some of the shapes, with room for their pairs, and their new indices by the old ones. Pieces keep their indices;
@@ -131,7 +141,8 @@ impl Shapes {
             known.collect::<Option<Vec<Way>>>().unwrap_or_default()
         });
         let pairs = Pairs::new(&shapes, self.unit);
-        (Self { shapes, ways: ways.collect(), unit: self.unit, pairs }, renumbered)
+        let of_pieces = wanted.range(..self.of_pieces).count();
+        (Self { shapes, ways: ways.collect(), of_pieces, unit: self.unit, pairs }, renumbered)
     }
 
     /// The no-fit polygons between them; none where there are [too many](Self::too_many).
@@ -175,6 +186,7 @@ impl Shapes {
                 bare: with_gap.is_some().then(|| self.to_grid(&bare, middle)),
                 obstacle: false,
                 area: outer.area(),
+                cut_area: bare.area(),
                 fills_box: fills(&bare, bounds),
             });
             self.shapes.len() - 1
@@ -268,15 +280,28 @@ fn grid_unit(length: f64) -> f64 {
     unit
 }
 
-fn longest_side(outline: &Outline) -> f64 {
+/// A length that no no-fit polygon exceeds: of two pieces, each of which is up to 1.5 times its longest side wide (a turned
+/// square), or of a piece and an obstacle, which does not turn.
+fn widest_no_fit(pieces: &[Piece], obstacles: &[Outline], gap: f64) -> f64 {
+    let piece = pieces.iter().map(|piece| longest_side(&piece.outline)).fold(0.0, f64::max) + gap;
+    let obstacle = obstacles.iter().map(longest_side).fold(0.0, f64::max);
+    (3.0 * piece).max(1.5 * piece + obstacle)
+}
+
+/// The longer side of the box round an outline.
+pub fn longest_side(outline: &Outline) -> f64 {
     let bounds = outline.bounds();
     bounds.width().max(bounds.height())
 }
 
-/// How many directions stand for a free turn, so that there are not too many shapes.
-fn free_directions(pieces: &[Piece]) -> usize {
-    let free = pieces.iter().filter(|piece| piece.turns == Turns::Any && !is_round(&piece.outline)).count();
-    let affordable = MANY_SHAPES / free.max(1) / 4 * 4;
+/// How many directions stand for a free turn, so that there are not too many shapes in all.
+fn free_directions(pieces: &[Piece], may_flip: bool) -> usize {
+    let faces = |piece: &Piece| if may_flip && piece.flip { 2 } else { 1 };
+    let is_free = |piece: &&Piece| piece.turns == Turns::Any && !is_round(&piece.outline);
+    let (free, fixed): (Vec<&Piece>, Vec<&Piece>) = pieces.iter().partition(is_free);
+    let others: usize = fixed.into_iter().map(|piece| faces(piece) * directions(piece, 1).len()).sum();
+    let free: usize = free.into_iter().map(faces).sum();
+    let affordable = MOST_SHAPES.saturating_sub(others) / free.max(1) / 4 * 4;
     affordable.clamp(FREE_DIRECTIONS[1], FREE_DIRECTIONS[0])
 }
 
@@ -300,6 +325,59 @@ fn is_round(outline: &Outline) -> bool {
         let radii = ring.0.iter().map(|p| libm::hypot(p.x - centre.x, p.y - centre.y));
         let [least, most] =
             radii.fold([f64::INFINITY, 0.0], |[least, most], r| [f64::min(least, r), f64::max(most, r)]);
-        ring.0.len() > ROUND && most - least < 0.001 * most
+        // A circle with a piece cut off has all its corners on the circle too.
+        let longest_edge = UNEVEN * std::f64::consts::TAU / ROUND as f64 * most;
+        let no_chord = ring.lines().all(|edge| libm::hypot(edge.dx(), edge.dy()) < longest_edge);
+        ring.0.len() > ROUND && most - least < 0.001 * most && no_chord
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::nest::test_pieces::piece;
+    use crate::shape::sin_cos_degrees;
+
+    /// Points of a circle, one a degree, from an angle to another.
+    fn arc(from: usize, to: usize) -> Vec<[f64; 2]> {
+        (from..to).map(|degrees| sin_cos_degrees(degrees as f64)).map(|(sin, cos)| [60.0 * cos, 60.0 * sin]).collect()
+    }
+
+    fn free(corners: &[[f64; 2]]) -> Piece {
+        Piece { turns: Turns::Any, ..piece(corners, 1, &[]) }
+    }
+
+    #[test]
+    fn a_circle_needs_no_turn_and_one_with_a_straight_side_does() {
+        let shapes = Shapes::new(&[free(&arc(0, 360)), free(&arc(0, 300))], &[], false, 0.0).expect("no gap");
+        assert_eq!([0, 1].map(|piece| shapes.ways(piece, false).len()), [1, FREE_DIRECTIONS[0]]);
+    }
+
+    #[test]
+    fn free_turns_get_no_more_directions_than_there_may_be_shapes() {
+        let kinds: Vec<Piece> =
+            (0..40).map(|k| free(&[[0.0, 0.0], [80.0 + f64::from(k), 0.0], [10.0, 50.0]])).collect();
+        for count in [1, 10, 20, 40] {
+            let shapes = Shapes::new(&kinds[..count], &[], false, 0.0).expect("no gap");
+            assert!(!shapes.too_many(), "{count} kinds");
+            assert!(shapes.ways(0, false).len() >= 8, "{count} kinds");
+        }
+    }
+
+    #[test]
+    fn equal_flaws_share_a_shape_that_is_no_piece_s() {
+        let square = piece(&[[0.0, 0.0], [40.0, 0.0], [40.0, 40.0], [0.0, 40.0]], 1, &[0.0]);
+        let flaw = |x: f64| {
+            let moved = Pose { turn: 0.0, flipped: false, at: Coord { x, y: 7.0 } };
+            moved.apply_to(&square.outline)
+        };
+        let shapes = Shapes::new(std::slice::from_ref(&square), &[flaw(100.0), flaw(300.0)], false, 3.0)
+            .expect("the gap can be kept");
+        let of_piece = shapes.ways(0, false)[0].shape;
+        let [(one, at), (other, other_at)] = [1, 2].map(|index| shapes.obstacle(index));
+        assert_eq!((one, at, other_at), (other, [120.0, 27.0], [320.0, 27.0]));
+        assert!(one != of_piece && shapes.shape(one).obstacle && !shapes.shape(of_piece).obstacle);
+        // The piece against itself and against the flaw; a flaw meets no flaw.
+        assert_eq!(shapes.pairs().count(), 2);
+    }
 }

@@ -49,6 +49,16 @@ impl<'a> Strip<'a> {
         Self { items, obstacles: self.obstacles.clone(), ..*self }
     }
 
+    /// The same cloth without the obstacles that lie wholly before `from` or beyond `to`.
+    pub fn with_obstacles_between(mut self, from: f64, to: f64) -> Self {
+        let shapes = self.shapes;
+        self.obstacles.retain(|(shape, at)| {
+            let half = shapes.shape(*shape).half[0];
+            at[0] + half > from && at[0] - half < to
+        });
+        self
+    }
+
     /// The same strip with its shapes taken from some of them; tells the new index of each shape by the old one.
     pub fn on_shapes<'b>(&self, shapes: &'b Shapes, renumbered: &FxHashMap<usize, usize>) -> Strip<'b> {
         let obstacles = self.obstacles.iter().map(|(shape, at)| (renumbered[shape], *at)).collect();
@@ -104,6 +114,11 @@ impl<'a> Strip<'a> {
     /// Area of an item, gap included.
     pub fn area(&self, item: usize) -> f64 {
         self.shapes.shape(self.ways(item)[0].shape).area
+    }
+
+    /// Area of a piece as it is cut.
+    pub fn cut_area(&self, piece: usize) -> f64 {
+        self.shapes.shape(self.piece_ways(piece)[0].shape).cut_area
     }
 
     /// The side of a square with the area of an item's box: how much it is in the way.
@@ -164,23 +179,10 @@ impl<'a> Strip<'a> {
             .fold(0.0, f64::max)
     }
 
-    /// Share of the usable cloth, up to where the arrangement ends, that it covers (gap included).
+    /// Share of the usable cloth, up to where the arrangement ends, that it covers.
     pub fn density(&self, arrangement: &[Lying]) -> f64 {
-        let area: f64 = (0..arrangement.len()).map(|item| self.area(item)).sum();
+        let area: f64 = self.items.iter().map(|&piece| self.cut_area(piece)).sum();
         area / (self.length_of(arrangement) * self.width()).max(f64::MIN_POSITIVE)
-    }
-
-    /// About how much of a length of cloth the obstacles cover.
-    pub fn obstacle_area(&self, length: f64) -> f64 {
-        let cover = |(shape, at): &(usize, [f64; 2])| {
-            let shape = self.shapes.shape(*shape);
-            let within = |axis: usize, low: f64, high: f64| {
-                (at[axis] + shape.half[axis]).min(high) - (at[axis] - shape.half[axis]).max(low)
-            };
-            let box_on_cloth = within(0, 0.0, length).max(0.0) * within(1, self.usable[0], self.usable[1]).max(0.0);
-            box_on_cloth.min(shape.area)
-        };
-        self.obstacles.iter().map(cover).sum()
     }
 
     /// The pose of an item.
