@@ -3,7 +3,7 @@
 mod support;
 
 use clothwright::nest::{Budget, Cloth, Piece, Task, TaskFault, Turns, lay};
-use support::{along, effort, length, piece, polygon, rect, roll, sound_lay, task, unturned};
+use support::{along, effort, length, piece, polygon, quarter_turns, rect, roll, sound_lay, task, unturned};
 
 fn offcut(length: f64, width: f64, count: u32) -> Cloth {
     Cloth { length: Some(length), count, price: 0.0, ..roll(width) }
@@ -144,12 +144,12 @@ fn laid(lay: &clothwright::nest::Lay) -> usize {
 /// The first lay leaves room; the search has to find it, however the cloth is described.
 #[test]
 fn an_offcut_given_by_its_outline_is_filled_up_like_one_given_by_its_length() {
-    let hooks = vec![piece(support::ell(90.0), 40, support::quarter_turns())];
+    let hooks = vec![piece(support::ell(90.0), 30, quarter_turns())];
     let plain = offcut(400.0, 300.0, 1);
     let outlined = Cloth { region: Some(rect(400.0, 300.0)), ..plain.clone() };
     for cloth in [plain, outlined] {
         let task = task(vec![cloth], hooks.clone());
-        let [at_first, searched] = [0, 4].map(|units| laid(&sound_lay(&task, &effort(units, 1))));
+        let [at_first, searched] = [0, 1].map(|units| laid(&sound_lay(&task, &effort(units, 1))));
         assert!(searched > at_first, "{at_first} at first, {searched} in the end");
     }
 }
@@ -163,18 +163,53 @@ fn an_offcut_takes_two_pieces_instead_of_one_where_they_cover_more() {
     assert_eq!(unplaced, [(0, 1)]);
 }
 
+/// Sizes of which the area is no round number fill the cloth all the same.
+#[test]
+fn an_offcut_is_filled_to_the_last_millimetre() {
+    let pieces = vec![piece(rect(600.0, 600.0), 1, unturned()), piece(rect(500.15, 600.0), 2, unturned())];
+    let outlined = Cloth { region: Some(rect(1000.3, 600.0)), ..offcut(1000.3, 600.0, 1) };
+    for cloth in [offcut(1000.3, 600.0, 1), outlined] {
+        let lay = sound_lay(&task(vec![cloth], pieces.clone()), &effort(1, 1));
+        assert_eq!(laid(&lay), 2, "{lay:?}");
+    }
+}
+
+/// The outline of an offcut may lie anywhere on it.
+#[test]
+fn pieces_stay_inside_an_outline_that_begins_beyond_the_start_of_the_cloth() {
+    let square = polygon(&[[900.0, 50.0], [1500.0, 50.0], [1500.0, 500.0], [900.0, 650.0]], &[]);
+    let cloth = Cloth { region: Some(square), ..offcut(1600.0, 700.0, 1) };
+    let lay = sound_lay(&task(vec![cloth], vec![piece(rect(100.0, 100.0), 40, unturned())]), &effort(1, 1));
+    assert!(laid(&lay) >= 20, "{}", laid(&lay));
+    assert!(lay.cloths[0].placed.iter().all(|placed| placed.pose.at.x >= 900.0 - 0.01));
+}
+
+/// So many kinds that no-fit polygons are made for some of them at a time, two faces up on one cloth and one on the other.
+#[test]
+fn many_kinds_keep_their_faces_on_cloths_of_both_sorts() {
+    let wedge = |k: usize| {
+        let size = 30.0 + k as f64;
+        Piece { flip: true, ..piece(polygon(&[[0.0, 0.0], [size, 0.0], [0.0, 0.7 * size]], &[]), 1, quarter_turns()) }
+    };
+    let alike = Cloth { faces_alike: true, ..offcut(100.0, 300.0, 1) };
+    let lay = sound_lay(&task(vec![roll(300.0), alike], (0..130).map(wedge).collect()), &effort(1, 1));
+    assert!(lay.unplaced.is_empty() && lay.cloths.len() == 2);
+    let on_roll = lay.cloths.iter().filter(|laid| laid.cloth == 0).flat_map(|laid| &laid.placed);
+    assert!(on_roll.clone().count() > 100 && on_roll.into_iter().all(|placed| !placed.pose.flipped));
+}
+
 /// Where pieces keep apart, half the gap all round takes no room along the edges.
 #[test]
 fn a_gap_does_not_keep_an_offcut_from_being_filled_up() {
-    let hooks = vec![piece(support::ell(90.0), 40, support::quarter_turns())];
+    let hooks = vec![piece(support::ell(90.0), 40, quarter_turns())];
     let task = Task { gap: 40.0, ..task(vec![offcut(230.0, 230.0, 1)], hooks) };
-    let [at_first, searched] = [0, 4].map(|units| laid(&sound_lay(&task, &effort(units, 1))));
+    let [at_first, searched] = [0, 1].map(|units| laid(&sound_lay(&task, &effort(units, 1))));
     assert!(searched > at_first, "{at_first} at first, {searched} in the end");
 }
 
 #[test]
 fn flaws_beyond_the_end_of_a_lay_change_nothing() {
-    let hooks = vec![piece(support::ell(90.0), 20, support::quarter_turns())];
+    let hooks = vec![piece(support::ell(90.0), 20, quarter_turns())];
     let flaw = |k: usize| {
         let (x, size) = (5000.0 + 40.0 * k as f64, 10.0 + 0.01 * k as f64);
         polygon(&[[x, 10.0], [x + size, 10.0], [x, 10.0 + size]], &[])
@@ -194,7 +229,7 @@ fn many_flaws_leave_effort_for_the_search() {
         polygon(&[[x, 0.0], [x + size, 0.0], [x, size]], &[])
     };
     let cloth = Cloth { flaws: (0..450).map(flaw).collect(), ..roll(300.0) };
-    let task = task(vec![cloth], vec![piece(support::ell(90.0), 20, support::quarter_turns())]);
+    let task = task(vec![cloth], vec![piece(support::ell(90.0), 20, quarter_turns())]);
     let [at_first, searched] = [0, 1].map(|units| length(&sound_lay(&task, &effort(units, 1))));
     assert!(searched < 0.98 * at_first, "{at_first} at first, {searched} in the end");
 }
@@ -205,6 +240,6 @@ fn pieces_touch_soundly_on_a_long_bolt_with_an_outline() {
     let bolt = polygon(&[[0.0, 0.0], [150_000.0, 0.0], [149_000.0, 1500.0], [0.0, 1500.0]], &[]);
     let cloth = Cloth { region: Some(bolt), ..offcut(150_000.0, 1500.0, 1) };
     let kites = polygon(&[[0.0, 250.0], [333.3, 0.0], [900.0, 250.0], [333.3, 500.0]], &[]);
-    let lay = sound_lay(&task(vec![cloth], vec![piece(kites, 20, along())]), &effort(2, 1));
+    let lay = sound_lay(&task(vec![cloth], vec![piece(kites, 20, along())]), &effort(1, 1));
     assert!(lay.unplaced.is_empty() && length(&lay) < 6000.0, "{}", length(&lay));
 }

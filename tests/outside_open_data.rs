@@ -96,7 +96,8 @@ fn no_lay_of_few_pieces_beats_a_proven_optimum() {
 #[test]
 fn an_offcut_is_filled_and_the_roll_is_near_the_area_bound() {
     let Some(folder) = datasets::folder() else { return };
-    for name in ["dagli", "mao", "shirts", "trousers"] {
+    // Where no piece is exchanged for others, both come to 0.81.
+    for (name, least) in [("dagli", 0.85), ("mao", 0.82)] {
         let dataset = Dataset::read(&folder, name).expect("the data can be read");
         let roll = dataset.task.cloths[0].clone();
         let width = roll.usable[1] - roll.usable[0];
@@ -105,7 +106,7 @@ fn an_offcut_is_filled_and_the_roll_is_near_the_area_bound() {
         let usable = [roll.usable[0], roll.usable[0] + 0.9 * width];
         let offcut = Cloth { usable, length: Some(0.5 * area / width), price: 0.0, ..roll.clone() };
         let task = Task { cloths: vec![roll, offcut], ..dataset.task.clone() };
-        let lay = sound_lay(&task, &effort(10, 1));
+        let lay = sound_lay(&task, &effort(5, 1));
         assert!(lay.unplaced.is_empty() && lay.cloths.len() == 2, "{name}");
         let densities = lay.cloths.iter().map(|laid| {
             let cloth = &task.cloths[laid.cloth];
@@ -115,6 +116,6 @@ fn an_offcut_is_filled_and_the_roll_is_near_the_area_bound() {
         });
         let densities: Vec<f64> = densities.collect();
         assert!(lay.cloths[0].cloth == 1 && densities.iter().all(|density| *density < 1.0), "{name}: {densities:?}");
-        assert!(densities[0] > 0.8 && densities[1] > 0.7, "{name}: {densities:?}");
+        assert!(densities[0] > least && densities[1] > 0.75, "{name}: {densities:?}");
     }
 }

@@ -22,6 +22,13 @@ const HOPED_DENSITY: f64 = 0.85;
 /// Share of the budget, where all pieces are boxes, for the searches that only boxes have.
 const FOR_BOXES: f64 = 0.9;
 
+/// Least share of the budget that a cloth gets.
+const LEAST_SHARE: f64 = 0.01;
+
+/// How far what is no cloth reaches beyond the box round an outline, in millimetres, at most: far enough that the way out of it
+/// leads onto the cloth and not round the outside, and no farther, since the grid of shapes is the coarser the longer they are.
+const WIDEST_MARGIN: f64 = 20_000.0;
+
 /// One cloth of the stock.
 #[derive(Clone, Copy, Debug)]
 struct Stock {
@@ -35,8 +42,7 @@ struct Stock {
 /// [`TaskFault::Growth`] for a piece that cannot keep the gap.
 pub fn lay_on_all(task: &Task, meter: &mut Meter, seed: u64) -> Result<Lay, TaskFault> {
     let task = &Task { cloths: task.cloths.iter().map(within_region).collect(), ..task.clone() };
-    let longest = task.pieces.iter().map(|piece| longest_side(&piece.outline)).fold(0.0, f64::max);
-    let ground: Vec<Vec<Outline>> = task.cloths.iter().map(|cloth| no_go(cloth, longest)).collect();
+    let ground: Vec<Vec<Outline>> = task.cloths.iter().map(no_go).collect();
     let may_flip = task.cloths.iter().any(|cloth| cloth.faces_alike);
     let shapes = Shapes::new(&task.pieces, &ground.concat(), may_flip, task.gap)?;
     let room = task.cloths.iter().zip(&ground).map(|(cloth, no_go)| room_on(cloth, no_go)).collect();
@@ -87,17 +93,15 @@ fn within_region(cloth: &Cloth) -> Cloth {
     Cloth { usable, length: Some(length), ..cloth.clone() }
 }
 
-/// Where on a cloth nothing may lie: its flaws, and what its own outline leaves of the rectangle round it; for pieces up
-/// to a length.
-fn no_go(cloth: &Cloth, longest: f64) -> Vec<Outline> {
+/// Where on a cloth nothing may lie: its flaws, and what its own outline leaves of the rectangle round it.
+fn no_go(cloth: &Cloth) -> Vec<Outline> {
     let mut areas = cloth.flaws.clone();
     if let Some(region) = &cloth.region {
         let bounds = region.bounds();
-        // A margin keeps pieces from slipping round the outside. No wider than it must be: the grid is the coarser, the
-        // longer the frame.
-        let margin = longest.min(longest_side(region));
+        let margin = longest_side(region).min(WIDEST_MARGIN);
+        // The outline may begin beyond the start of the cloth.
         let frame = Rect::new(
-            Coord { x: bounds.min().x - margin, y: bounds.min().y - margin },
+            Coord { x: bounds.min().x.min(0.0) - margin, y: bounds.min().y - margin },
             Coord { x: bounds.max().x + margin, y: bounds.max().y + margin },
         );
         let outside = frame.to_polygon().difference(region.polygon());
@@ -131,7 +135,7 @@ impl Laying<'_> {
         let from = meter.spent().min(1.0);
         let area: f64 = waiting.iter().map(|&piece| self.task.pieces[piece].outline.area()).sum();
         let hoped = self.room[stock.cloth] * HOPED_DENSITY;
-        Span { from, to: from + (1.0 - from) * (hoped / area).clamp(0.05, 1.0) }
+        Span { from, to: from + (1.0 - from) * (hoped / area).clamp(LEAST_SHARE, 1.0) }
     }
 
     /// Lays what it can on one cloth and tells what still waits.
@@ -153,7 +157,8 @@ impl Laying<'_> {
         if suited.is_empty() {
             return rest;
         }
-        let strip = everything.with_items(suited);
+        let (mut own, mut own_on_cloth) = (None, None);
+        let strip = everything.with_items(suited).on_own_shapes(&mut own);
         let grid = Grid::suited(&strip, self.task.gap);
         let mut filled = Filled::of(&strip, best_fill(&strip, cloth.length, grid, meter));
         if let (Some(length), false) = (cloth.length, filled.left.is_empty()) {
@@ -161,10 +166,10 @@ impl Laying<'_> {
         }
         let mut on_cloth = strip.with_items(filled.items);
         let mut arrangement = filled.arrangement;
-        // It only becomes shorter.
         let end = on_cloth.length_of(&arrangement);
-        on_cloth = on_cloth.with_obstacles_between(f64::NEG_INFINITY, end);
-        meter.report(on_cloth.length_of(&arrangement), on_cloth.density(&arrangement));
+        meter.report(end, on_cloth.density(&arrangement));
+        // Only shorter lays are kept, and they end before these obstacles.
+        on_cloth = on_cloth.with_obstacles_between(f64::NEG_INFINITY, end).on_own_shapes(&mut own_on_cloth);
         if filled.left.is_empty() && !arrangement.is_empty() {
             arrangement = self.tightened(&on_cloth, arrangement, grid, seed, span, meter);
         }

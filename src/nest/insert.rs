@@ -19,7 +19,9 @@ const MOST_ON: usize = 3;
 /// Exchanges that come to nothing, one after another, after which the cloth is taken to be full.
 const IN_VAIN: u32 = 300;
 /// The task whose random numbers say which exchanges are tried.
-const EXCHANGES: u64 = u64::MAX;
+const EXCHANGES: u64 = u64::MAX - 1;
+/// Share of the room on a cloth that rounding may have taken.
+const ROUNDING: f64 = 1e-6;
 
 /// Pieces that lie on a cloth and pieces that do not.
 pub struct Filled {
@@ -53,8 +55,9 @@ impl Filled {
         if self.items.len() > MOST_ON_CLOTH || strip.shapes.too_many() {
             return self;
         }
-        let free = room - self.items.iter().map(|&piece| strip.cut_area(piece)).sum::<f64>();
-        let mut filling = Filling { strip, length, free, seed, goal: 0, span, filled: self };
+        let covered: f64 = self.items.iter().map(|&piece| strip.piece_area(piece)).sum();
+        let free = (1.0 + ROUNDING) * room - covered;
+        let mut filling = Filling { strip, length, free, seed, tried: 0, span, filled: self };
         filling.add(meter);
         filling.exchange(meter);
         filling.filled
@@ -65,8 +68,8 @@ impl Filled {
 struct Change {
     /// Items that come off it.
     off: BTreeSet<usize>,
-    /// Pieces that go onto it.
-    on: Vec<usize>,
+    /// Places in the list of what is left of the pieces that go onto it.
+    on: BTreeSet<usize>,
 }
 
 /// A cloth that is being filled.
@@ -77,7 +80,7 @@ struct Filling<'a> {
     free: f64,
     seed: u64,
     /// Changes that were tried.
-    goal: u64,
+    tried: u64,
     span: Span,
     filled: Filled,
 }
@@ -85,13 +88,14 @@ struct Filling<'a> {
 impl Filling<'_> {
     /// Lays what is left, the largest first, until nothing of it finds room.
     fn add(&mut self, meter: &mut Meter) {
-        let area = |piece: usize| self.strip.cut_area(piece);
+        let area = |piece: usize| self.strip.piece_area(piece);
         self.filled.left.sort_by(|&a, &b| area(b).total_cmp(&area(a)).then(a.cmp(&b)));
         let mut refused = BTreeSet::new();
         while !meter.over(self.span) {
-            let fits = |piece: &usize| self.strip.cut_area(*piece) <= self.free && !refused.contains(piece);
-            let Some(piece) = self.filled.left.iter().copied().find(fits) else { break };
-            if self.makes(&Change { off: BTreeSet::new(), on: vec![piece] }, meter) {
+            let fits = |piece: &usize| self.strip.piece_area(*piece) <= self.free && !refused.contains(piece);
+            let Some(place) = self.filled.left.iter().position(fits) else { break };
+            let piece = self.filled.left[place];
+            if self.makes(&Change { off: BTreeSet::new(), on: BTreeSet::from([place]) }, meter) {
                 refused.clear();
             } else {
                 refused.insert(piece);
@@ -114,20 +118,20 @@ impl Filling<'_> {
     /// Some items off the cloth and pieces onto it that cover more; none where chance finds none.
     fn some_change(&self, random: &mut Random) -> Option<Change> {
         let count = self.filled.items.len();
-        let most_off = random.index(MOST_OFF.min(count) + 1);
-        let off: BTreeSet<usize> = (0..most_off).map(|_| random.index(count)).collect();
-        let lost: f64 = off.iter().map(|&item| self.strip.cut_area(self.filled.items[item])).sum();
-        let mut left = self.filled.left.clone();
-        random.shuffle(&mut left);
-        let (mut on, mut gained) = (Vec::new(), 0.0);
-        for piece in left {
-            let area = self.strip.cut_area(piece);
+        let draws = random.index(MOST_OFF.min(count) + 1);
+        let off: BTreeSet<usize> = (0..draws).map(|_| random.index(count)).collect();
+        let lost: f64 = off.iter().map(|&item| self.strip.piece_area(self.filled.items[item])).sum();
+        let mut places: Vec<usize> = (0..self.filled.left.len()).collect();
+        random.shuffle(&mut places);
+        let (mut on, mut gained) = (BTreeSet::new(), 0.0);
+        for place in places {
+            let area = self.strip.piece_area(self.filled.left[place]);
             if gained + area <= self.free + lost {
-                on.push(piece);
+                on.insert(place);
                 gained += area;
             }
             // What covers as much but for rounding is no gain.
-            if gained > lost * (1.0 + 1e-9) {
+            if gained > lost * (1.0 + ROUNDING) {
                 return Some(Change { off, on });
             }
             if on.len() == MOST_ON {
@@ -139,33 +143,28 @@ impl Filling<'_> {
 
     /// Makes a change if room is found for it.
     fn makes(&mut self, change: &Change, meter: &mut Meter) -> bool {
-        self.goal += 1;
-        let filled = &self.filled;
-        let kept = || (0..filled.items.len()).filter(|item| !change.off.contains(item));
-        let items: Vec<usize> = kept().map(|item| filled.items[item]).chain(change.on.iter().copied()).collect();
-        let start: Arrangement = kept().map(|item| filled.arrangement[item]).collect();
-        let freed: Vec<[f64; 2]> = change.off.iter().map(|&item| filled.arrangement[item].at).collect();
-        let Some(arrangement) = self.parted(&self.strip.with_items(items.clone()), &start, &freed, meter) else {
-            return false;
-        };
-        let off: Vec<usize> = change.off.iter().map(|&item| self.filled.items[item]).collect();
-        let area = |pieces: &[usize]| pieces.iter().map(|&piece| self.strip.cut_area(piece)).sum::<f64>();
-        self.free += area(&off) - area(&change.on);
-        for piece in &change.on {
-            if let Some(place) = self.filled.left.iter().position(|left| left == piece) {
-                self.filled.left.remove(place);
-            }
-        }
-        self.filled.left.extend(off);
-        self.filled.items = items;
-        self.filled.arrangement = arrangement;
+        self.tried += 1;
+        let Filled { items, arrangement, left } = &self.filled;
+        let (off, kept): (Vec<usize>, Vec<usize>) = (0..items.len()).partition(|item| change.off.contains(item));
+        let (on, still_left): (Vec<usize>, Vec<usize>) = (0..left.len()).partition(|place| change.on.contains(place));
+        let pieces = |of: &[usize], which: &[usize]| which.iter().map(|&k| of[k]).collect::<Vec<usize>>();
+        let (off_pieces, on_pieces) = (pieces(items, &off), pieces(left, &on));
+        let items = [pieces(items, &kept), on_pieces.clone()].concat();
+        let left = [pieces(left, &still_left), off_pieces.clone()].concat();
+        let start: Arrangement = kept.iter().map(|&item| arrangement[item]).collect();
+        let freed: Vec<[f64; 2]> = off.iter().map(|&item| arrangement[item].at).collect();
+        let found = self.parted(&self.strip.with_items(items.clone()), &start, &freed, meter);
+        let Some(arrangement) = found else { return false };
+        let area = |pieces: &[usize]| pieces.iter().map(|&piece| self.strip.piece_area(piece)).sum::<f64>();
+        self.free += area(&off_pieces) - area(&on_pieces);
+        self.filled = Filled { items, arrangement, left };
         true
     }
 
     /// All items without overlap: those that lie there already, and newcomers, which start where places were freed or
     /// anywhere.
     fn parted(&self, strip: &Strip, there: &Arrangement, freed: &[[f64; 2]], meter: &mut Meter) -> Option<Arrangement> {
-        let mut racers = Racers::new(strip, self.seed, self.goal);
+        let mut racers = Racers::new(strip, self.seed, self.tried);
         for racer in 0..RACERS {
             let separator = racers.get(racer);
             let random = separator.random();

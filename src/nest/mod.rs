@@ -52,7 +52,7 @@
 //! | `skyline` | boxes only: the order in which they are laid |
 //! | `lattice` | a first lay of many equal pieces: rows of single ones, or of two that lie into each other |
 //! | `large_first` | a few large pieces and many small ones for their gaps |
-//! | `insert` | one more piece onto cloth that has an end |
+//! | `insert` | cloth that has an end: one more piece, and some in exchange for others that cover more |
 //! | `sections` | thousands of pieces, part by part |
 //! | `cloths` | offcuts before rolls, and what finds no place |
 

@@ -43,10 +43,10 @@ pub struct Pairs {
     kinds: Vec<Kind>,
     /// Four for each pair of kinds that are not both obstacles, by the quarter turns between them.
     no_fits: Vec<OnceLock<Box<NoFit>>>,
-    /// Pairs of which both are obstacles, whose kinds come first: nobody asks for them.
-    unasked: usize,
     /// How many of them can be asked for.
     wanted: usize,
+    /// Pairs of obstacles, whose kinds come first: nobody asks for them.
+    unasked: usize,
     unit: f64,
 }
 

@@ -197,9 +197,7 @@ impl<'a> Rolling<'a> {
         let mut strip = self.cloth_from(start, &[], &items).with_obstacles_between(f64::NEG_INFINITY, beyond);
         let few;
         if strip.shapes.too_many() {
-            let at_hand = (0..items.len()).flat_map(|item| strip.ways(item)).map(|way| way.shape);
-            let wanted = at_hand.chain(strip.obstacles.iter().map(|(shape, _)| *shape)).collect();
-            let (shapes, renumbered) = strip.shapes.some(&wanted);
+            let (shapes, renumbered) = strip.shapes.some(&strip.own_shapes());
             meter.add(shapes.pairs().count() as u64 * TRIALS_PER_PAIR);
             few = shapes;
             strip = strip.on_shapes(&few, &renumbered);

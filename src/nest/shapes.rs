@@ -15,9 +15,10 @@ use crate::shape::{Join, Outline, Pose, SAME_POINT, grown};
 const FREE_DIRECTIONS: [usize; 2] = [24, 4];
 /// The finest step of the grid, in millimetres.
 const FINEST_UNIT: f64 = 1.0 / (1u64 << 40) as f64;
-/// Shapes of which all pairs may have a no-fit polygon at the same time; free turns get fewer directions where there would
-/// be more.
+/// Shapes of which all pairs may have a no-fit polygon at the same time, if none is an obstacle.
 const MOST_SHAPES: usize = 400;
+/// Shapes of pieces beyond which free turns get fewer directions.
+const MANY_SHAPES: usize = 360;
 /// Points that a circle has at least, and how many times its share of the circle an edge may take.
 const ROUND: usize = 24;
 const UNEVEN: f64 = 1.5;
@@ -127,22 +128,29 @@ impl Shapes {
 
     /// Whether there are so many shapes that no-fit polygons can only be kept for some of them at a time.
     pub fn too_many(&self) -> bool {
-        let obstacles = self.shapes.len() - self.of_pieces;
-        self.of_pieces * (self.of_pieces + 1) / 2 + self.of_pieces * obstacles > MOST_SHAPES * (MOST_SHAPES + 1) / 2
+        are_too_many(self.of_pieces, self.shapes.len() - self.of_pieces)
     }
 
-    /// Some of the shapes, with room for their pairs, and their new indices by the old ones. Pieces keep their indices;
-    /// one whose shapes are not all among them has no ways.
+    /// Some of the shapes, with room for their pairs, and their new indices by the old ones. Pieces keep their indices, and
+    /// those of their ways whose shapes are among them.
     pub fn some(&self, wanted: &BTreeSet<usize>) -> (Self, FxHashMap<usize, usize>) {
         let renumbered: FxHashMap<usize, usize> = wanted.iter().enumerate().map(|(new, &old)| (old, new)).collect();
         let shapes: Vec<Shape> = wanted.iter().map(|&old| self.shapes[old].clone()).collect();
-        let ways = self.ways.iter().map(|ways| {
-            let known = ways.iter().map(|way| Some(Way { shape: *renumbered.get(&way.shape)?, ..*way }));
-            known.collect::<Option<Vec<Way>>>().unwrap_or_default()
-        });
+        let known = |way: &Way| Some(Way { shape: *renumbered.get(&way.shape)?, ..*way });
+        let ways = self.ways.iter().map(|ways| ways.iter().filter_map(known).collect());
         let pairs = Pairs::new(&shapes, self.unit);
-        let of_pieces = wanted.range(..self.of_pieces).count();
+        let of_pieces = self.pieces_among(wanted);
         (Self { shapes, ways: ways.collect(), of_pieces, unit: self.unit, pairs }, renumbered)
+    }
+
+    /// Whether some of the shapes are still too many.
+    pub fn too_many_among(&self, some: &BTreeSet<usize>) -> bool {
+        let of_pieces = self.pieces_among(some);
+        are_too_many(of_pieces, some.len() - of_pieces)
+    }
+
+    fn pieces_among(&self, some: &BTreeSet<usize>) -> usize {
+        some.range(..self.of_pieces).count()
     }
 
     /// The no-fit polygons between them; none where there are [too many](Self::too_many).
@@ -280,6 +288,11 @@ fn grid_unit(length: f64) -> f64 {
     unit
 }
 
+/// Whether there are too many pairs of two pieces, or of a piece and an obstacle.
+fn are_too_many(of_pieces: usize, obstacles: usize) -> bool {
+    of_pieces * (of_pieces + 1) / 2 + of_pieces * obstacles > MOST_SHAPES * (MOST_SHAPES + 1) / 2
+}
+
 /// A length that no no-fit polygon exceeds: of two pieces, each of which is up to 1.5 times its longest side wide (a turned
 /// square), or of a piece and an obstacle, which does not turn.
 fn widest_no_fit(pieces: &[Piece], obstacles: &[Outline], gap: f64) -> f64 {
@@ -301,7 +314,10 @@ fn free_directions(pieces: &[Piece], may_flip: bool) -> usize {
     let (free, fixed): (Vec<&Piece>, Vec<&Piece>) = pieces.iter().partition(is_free);
     let others: usize = fixed.into_iter().map(|piece| faces(piece) * directions(piece, 1).len()).sum();
     let free: usize = free.into_iter().map(faces).sum();
-    let affordable = MOST_SHAPES.saturating_sub(others) / free.max(1) / 4 * 4;
+    if others >= MANY_SHAPES {
+        return FREE_DIRECTIONS[0];
+    }
+    let affordable = (MANY_SHAPES - others) / free.max(1) / 4 * 4;
     affordable.clamp(FREE_DIRECTIONS[1], FREE_DIRECTIONS[0])
 }
 

@@ -1,5 +1,7 @@
 //! A length of cloth, what lies on it, and what is known of each thing there.
 
+use std::collections::BTreeSet;
+
 use rustc_hash::FxHashMap;
 
 use super::shapes::{Shapes, Way};
@@ -57,6 +59,25 @@ impl<'a> Strip<'a> {
             at[0] + half > from && at[0] - half < to
         });
         self
+    }
+
+    /// The shapes of what lies on it or may lie on it.
+    pub fn own_shapes(&self) -> BTreeSet<usize> {
+        let of_items = (0..self.items.len()).flat_map(|item| self.ways(item)).map(|way| way.shape);
+        of_items.chain(self.obstacles.iter().map(|(shape, _)| *shape)).collect()
+    }
+
+    /// The same strip on its own shapes alone, which are kept in `own`, where all shapes are too many and these are not.
+    pub fn on_own_shapes<'b>(self, own: &'b mut Option<Shapes>) -> Strip<'b>
+    where
+        'a: 'b,
+    {
+        let wanted = self.own_shapes();
+        if !self.shapes.too_many() || self.shapes.too_many_among(&wanted) {
+            return self;
+        }
+        let (shapes, renumbered) = self.shapes.some(&wanted);
+        self.on_shapes(own.insert(shapes), &renumbered)
     }
 
     /// The same strip with its shapes taken from some of them; tells the new index of each shape by the old one.
@@ -117,7 +138,7 @@ impl<'a> Strip<'a> {
     }
 
     /// Area of a piece as it is cut.
-    pub fn cut_area(&self, piece: usize) -> f64 {
+    pub fn piece_area(&self, piece: usize) -> f64 {
         self.shapes.shape(self.piece_ways(piece)[0].shape).cut_area
     }
 
@@ -181,7 +202,7 @@ impl<'a> Strip<'a> {
 
     /// Share of the usable cloth, up to where the arrangement ends, that it covers.
     pub fn density(&self, arrangement: &[Lying]) -> f64 {
-        let area: f64 = self.items.iter().map(|&piece| self.cut_area(piece)).sum();
+        let area: f64 = self.items.iter().map(|&piece| self.piece_area(piece)).sum();
         area / (self.length_of(arrangement) * self.width()).max(f64::MIN_POSITIVE)
     }
 
