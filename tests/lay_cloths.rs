@@ -163,6 +163,17 @@ fn an_offcut_takes_two_pieces_instead_of_one_where_they_cover_more() {
     assert_eq!(unplaced, [(0, 1)]);
 }
 
+/// The roll is there for pieces that may be cut from either.
+#[test]
+fn a_piece_that_may_be_cut_from_one_cloth_only_goes_before_larger_ones() {
+    let only_there = |piece: Piece| Piece { cloths: Some(vec![1]), ..piece };
+    let (large, small) = (piece(rect(60.0, 60.0), 1, unturned()), piece(rect(50.0, 60.0), 2, unturned()));
+    for pieces in [vec![only_there(large.clone()), small.clone()], vec![large, only_there(small)]] {
+        let lay = sound_lay(&task(vec![roll(100.0), offcut(100.0, 60.0, 1)], pieces), &effort(1, 1));
+        assert!(lay.unplaced.is_empty(), "{:?}", lay.unplaced);
+    }
+}
+
 /// Sizes of which the area is no round number fill the cloth all the same.
 #[test]
 fn an_offcut_is_filled_to_the_last_millimetre() {

@@ -3,6 +3,8 @@
 //! Cloth from the shelf costs nothing and is filled before a roll is cut; a roll of which there is enough comes last and
 //! is made as short as may be, so that what is left of it stays in one clean piece.
 
+use std::collections::BTreeSet;
+
 use geo::{Area, BooleanOps, unary_union};
 use geo_types::{Coord, MultiPolygon, Rect};
 
@@ -30,7 +32,7 @@ const LEAST_SHARE: f64 = 0.01;
 const WIDEST_MARGIN: f64 = 20_000.0;
 
 /// One cloth of the stock.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 struct Stock {
     cloth: usize,
     number: u32,
@@ -46,7 +48,8 @@ pub fn lay_on_all(task: &Task, meter: &mut Meter, seed: u64) -> Result<Lay, Task
     let may_flip = task.cloths.iter().any(|cloth| cloth.faces_alike);
     let shapes = Shapes::new(&task.pieces, &ground.concat(), may_flip, task.gap)?;
     let room = task.cloths.iter().zip(&ground).map(|(cloth, no_go)| room_on(cloth, no_go)).collect();
-    let mut laying = Laying { task, shapes: &shapes, room, copies: vec![0; task.pieces.len()], cloths: Vec::new() };
+    let copies = vec![0; task.pieces.len()];
+    let mut laying = Laying { task, shapes: &shapes, room, order: in_filling_order(task), copies, cloths: Vec::new() };
     let mut waiting: Vec<usize> =
         task.pieces.iter().enumerate().flat_map(|(k, p)| std::iter::repeat_n(k, p.quantity as usize)).collect();
     let mut obstacles = Vec::new();
@@ -55,7 +58,7 @@ pub fn lay_on_all(task: &Task, meter: &mut Meter, seed: u64) -> Result<Lay, Task
         obstacles.push(next..next + outlines.len());
         next += outlines.len();
     }
-    for stock in in_filling_order(task) {
+    for stock in laying.order.clone() {
         if waiting.is_empty() {
             break;
         }
@@ -125,6 +128,8 @@ struct Laying<'a> {
     shapes: &'a Shapes,
     /// The area of each cloth on which pieces may lie.
     room: Vec<f64>,
+    /// All cloths as they are filled.
+    order: Vec<Stock>,
     copies: Vec<u32>,
     cloths: Vec<ClothLay>,
 }
@@ -150,10 +155,8 @@ impl Laying<'_> {
     ) -> Vec<usize> {
         let cloth = &self.task.cloths[stock.cloth];
         let everything = Strip::new(self.shapes, Vec::new(), cloth.usable, obstacles, cloth.faces_alike);
-        let (suited, mut rest): (Vec<usize>, Vec<usize>) = waiting.into_iter().partition(|&piece| {
-            let allowed = self.task.pieces[piece].cloths.as_ref().is_none_or(|cloths| cloths.contains(&stock.cloth));
-            allowed && everything.fits(piece, cloth.length)
-        });
+        let (suited, mut rest): (Vec<usize>, Vec<usize>) =
+            waiting.into_iter().partition(|&piece| self.suits(piece, stock.cloth));
         if suited.is_empty() {
             return rest;
         }
@@ -162,7 +165,8 @@ impl Laying<'_> {
         let grid = Grid::suited(&strip, self.task.gap);
         let mut filled = Filled::of(&strip, best_fill(&strip, cloth.length, grid, meter));
         if let (Some(length), false) = (cloth.length, filled.left.is_empty()) {
-            filled = filled.filled_up(&strip, [length, self.room[stock.cloth]], seed, span, meter);
+            let last_chance = self.last_chance(&strip.items, stock);
+            filled = filled.filled_up(&strip, [length, self.room[stock.cloth]], &last_chance, seed, span, meter);
         }
         let mut on_cloth = strip.with_items(filled.items);
         let mut arrangement = filled.arrangement;
@@ -179,6 +183,26 @@ impl Laying<'_> {
         rest.extend(filled.left);
         rest.sort_unstable();
         rest
+    }
+
+    /// Whether a piece may be cut from a cloth and fits on it, if nothing else lies there.
+    fn suits(&self, piece: usize, cloth: usize) -> bool {
+        let allowed = self.task.pieces[piece].cloths.as_ref().is_none_or(|cloths| cloths.contains(&cloth));
+        allowed && self.empty(cloth).fits(piece, self.task.cloths[cloth].length)
+    }
+
+    /// A cloth with nothing on it and without flaws.
+    fn empty(&self, cloth: usize) -> Strip<'_> {
+        let cloth = &self.task.cloths[cloth];
+        Strip::new(self.shapes, Vec::new(), cloth.usable, 0..0, cloth.faces_alike)
+    }
+
+    /// Which of some pieces suit no cloth that is filled after one.
+    fn last_chance(&self, pieces: &[usize], stock: Stock) -> BTreeSet<usize> {
+        let later: BTreeSet<usize> =
+            self.order.iter().skip_while(|other| **other != stock).skip(1).map(|later| later.cloth).collect();
+        let pieces: BTreeSet<usize> = pieces.iter().copied().collect();
+        pieces.into_iter().filter(|&piece| !later.iter().any(|&cloth| self.suits(piece, cloth))).collect()
     }
 
     /// Makes a lay of everything shorter.
@@ -232,9 +256,8 @@ impl Laying<'_> {
             return "no cloth is given that it may be cut from".to_owned();
         }
         let excess = |cloth: usize| {
-            let cloth = &self.task.cloths[cloth];
-            let strip = Strip::new(self.shapes, Vec::new(), cloth.usable, 0..0, cloth.faces_alike);
-            (!strip.fits(piece, cloth.length)).then(|| strip.excess(piece, cloth.length))
+            let (strip, length) = (self.empty(cloth), self.task.cloths[cloth].length);
+            (!strip.fits(piece, length)).then(|| strip.excess(piece, length))
         };
         let too_large: Option<Vec<f64>> = cloths.into_iter().map(excess).collect();
         if let Some(too_large) = too_large {

@@ -1,5 +1,5 @@
 //! Cloth that has an end, as full as may be: one more piece for as long as the others can make room, and then some pieces
-//! in exchange for others that cover more.
+//! in exchange for others that cover more. Pieces for which no other cloth comes after it go before all others.
 
 use std::collections::BTreeSet;
 
@@ -49,19 +49,39 @@ impl Filled {
         filled
     }
 
-    /// Covers more of a cloth of a length that has room for an area, while its part of the budget lasts.
-    pub fn filled_up(self, strip: &Strip, [length, room]: [f64; 2], seed: u64, span: Span, meter: &mut Meter) -> Self {
+    /// Covers more of a cloth of a length that has room for an area, while its part of the budget lasts; for some pieces it
+    /// is the last chance.
+    pub fn filled_up(
+        self,
+        strip: &Strip,
+        [length, room]: [f64; 2],
+        last_chance: &BTreeSet<usize>,
+        seed: u64,
+        span: Span,
+        meter: &mut Meter,
+    ) -> Self {
         // Room for all pairs would be more than there is.
         if self.items.len() > MOST_ON_CLOTH || strip.shapes.too_many() {
             return self;
         }
         let covered: f64 = self.items.iter().map(|&piece| strip.piece_area(piece)).sum();
         let free = (1.0 + ROUNDING) * room - covered;
-        let mut filling = Filling { strip, length, free, seed, tried: 0, span, filled: self };
+        let mut filling = Filling { strip, length, free, last_chance, seed, tried: 0, span, filled: self };
         filling.add(meter);
         filling.exchange(meter);
         filling.filled
     }
+}
+
+fn sum(a: [f64; 2], b: [f64; 2]) -> [f64; 2] {
+    [a[0] + b[0], a[1] + b[1]]
+}
+
+/// Whether one worth is more than another: by its first number, or, where those are the same but for rounding, by its second.
+fn is_more(one: [f64; 2], other: [f64; 2]) -> bool {
+    let more = |k: usize| one[k] > other[k] * (1.0 + ROUNDING);
+    let no_less = one[0] >= other[0] * (1.0 - ROUNDING);
+    more(0) || no_less && more(1)
 }
 
 /// A change of what lies on a cloth.
@@ -78,6 +98,8 @@ struct Filling<'a> {
     length: f64,
     /// Area that is not covered.
     free: f64,
+    /// Pieces that no other cloth comes for.
+    last_chance: &'a BTreeSet<usize>,
     seed: u64,
     /// Changes that were tried.
     tried: u64,
@@ -86,10 +108,14 @@ struct Filling<'a> {
 }
 
 impl Filling<'_> {
-    /// Lays what is left, the largest first, until nothing of it finds room.
+    /// Lays what is left, what is worth most first, until nothing of it finds room.
     fn add(&mut self, meter: &mut Meter) {
-        let area = |piece: usize| self.strip.piece_area(piece);
-        self.filled.left.sort_by(|&a, &b| area(b).total_cmp(&area(a)).then(a.cmp(&b)));
+        let mut left = std::mem::take(&mut self.filled.left);
+        left.sort_by(|&a, &b| {
+            let (worth, other) = (self.worth(a), self.worth(b));
+            other[0].total_cmp(&worth[0]).then(other[1].total_cmp(&worth[1])).then(a.cmp(&b))
+        });
+        self.filled.left = left;
         let mut refused = BTreeSet::new();
         while !meter.over(self.span) {
             let fits = |piece: &usize| self.strip.piece_area(*piece) <= self.free && !refused.contains(piece);
@@ -115,23 +141,28 @@ impl Filling<'_> {
         }
     }
 
-    /// Some items off the cloth and pieces onto it that cover more; none where chance finds none.
+    /// The area of a piece if this is its last chance, and its area.
+    fn worth(&self, piece: usize) -> [f64; 2] {
+        let area = self.strip.piece_area(piece);
+        [if self.last_chance.contains(&piece) { area } else { 0.0 }, area]
+    }
+
+    /// Some items off the cloth and pieces onto it that are worth more; none where chance finds none.
     fn some_change(&self, random: &mut Random) -> Option<Change> {
         let count = self.filled.items.len();
         let draws = random.index(MOST_OFF.min(count) + 1);
         let off: BTreeSet<usize> = (0..draws).map(|_| random.index(count)).collect();
-        let lost: f64 = off.iter().map(|&item| self.strip.piece_area(self.filled.items[item])).sum();
+        let lost = off.iter().map(|&item| self.worth(self.filled.items[item])).fold([0.0; 2], sum);
         let mut places: Vec<usize> = (0..self.filled.left.len()).collect();
         random.shuffle(&mut places);
-        let (mut on, mut gained) = (BTreeSet::new(), 0.0);
+        let (mut on, mut gained) = (BTreeSet::new(), [0.0; 2]);
         for place in places {
-            let area = self.strip.piece_area(self.filled.left[place]);
-            if gained + area <= self.free + lost {
+            let worth = self.worth(self.filled.left[place]);
+            if gained[1] + worth[1] <= self.free + lost[1] {
                 on.insert(place);
-                gained += area;
+                gained = sum(gained, worth);
             }
-            // What covers as much but for rounding is no gain.
-            if gained > lost * (1.0 + ROUNDING) {
+            if is_more(gained, lost) {
                 return Some(Change { off, on });
             }
             if on.len() == MOST_ON {
