@@ -225,7 +225,7 @@ fn flaws_beyond_the_end_of_a_lay_change_nothing() {
         let (x, size) = (5000.0 + 40.0 * k as f64, 10.0 + 0.01 * k as f64);
         polygon(&[[x, 10.0], [x + size, 10.0], [x, 10.0 + size]], &[])
     };
-    let [clean, flawed] = [0, 900].map(|flaws| {
+    let [clean, flawed] = [0, 200].map(|flaws| {
         let cloth = Cloth { flaws: (0..flaws).map(flaw).collect(), ..roll(300.0) };
         sound_lay(&task(vec![cloth], hooks.clone()), &effort(1, 1))
     });
