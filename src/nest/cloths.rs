@@ -168,12 +168,12 @@ impl Laying<'_> {
             let last_chance = self.last_chance(&strip.items, stock);
             filled = filled.filled_up(&strip, [length, self.room[stock.cloth]], &last_chance, seed, span, meter);
         }
-        let mut on_cloth = strip.with_items(filled.items);
+        let on_cloth = strip.with_items(filled.items);
         let mut arrangement = filled.arrangement;
         let end = on_cloth.length_of(&arrangement);
         meter.report(end, on_cloth.density(&arrangement));
         // Only shorter lays are kept, and they end before these obstacles.
-        on_cloth = on_cloth.with_obstacles_between(f64::NEG_INFINITY, end).on_own_shapes(&mut own_on_cloth);
+        let on_cloth = on_cloth.with_obstacles_between(f64::NEG_INFINITY, end).on_own_shapes(&mut own_on_cloth);
         if filled.left.is_empty() && !arrangement.is_empty() {
             arrangement = self.tightened(&on_cloth, arrangement, grid, seed, span, meter);
         }

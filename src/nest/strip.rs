@@ -72,8 +72,11 @@ impl<'a> Strip<'a> {
     where
         'a: 'b,
     {
+        if !self.shapes.too_many() {
+            return self;
+        }
         let wanted = self.own_shapes();
-        if !self.shapes.too_many() || self.shapes.too_many_among(&wanted) {
+        if self.shapes.too_many_among(&wanted) {
             return self;
         }
         let (shapes, renumbered) = self.shapes.some(&wanted);
